@@ -33,7 +33,7 @@ def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
             apart = f", {differ} listed as differing" if differ else ""
             terminalreporter.line(f"{checked:5d}  {source} ({confidence}{apart})")
     terminalreporter.line(
-        f"{sum(counts.values())} values checked from {len(totals)} sources, of which {counts['memory']} from memory "
-        f"and {counts['common practice']} common practice; "
+        f"{sum(counts.values())} values checked from {len(totals)} sources, "
+        f"of which {counts['memory']} from memory and {counts['common practice']} common practice; "
         f"{sum(differ for _, differ in totals.values())} printed values listed as differing"
     )
