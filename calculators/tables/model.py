@@ -11,8 +11,47 @@ CONFIDENCES = ("read", "memory", "common practice")
 """How a value was obtained: read in the named place, remembered, or a usage of the trade."""
 
 UNITS = frozenset(
-    "mm in thou m ft deg mm2 mm3 mm4 in2 1 % MPa GPa psi ksi N kN lbf kg g lb kg/m g/m lb/in lb/ft kg/m3 "
-    "g/cm3 lb/ft3 1/in 1/mm N/mm N/m N/mm2 1/K degC s Hz Nm".split()
+    [
+        "mm",
+        "in",
+        "thou",
+        "m",
+        "ft",
+        "deg",
+        "mm2",
+        "mm3",
+        "mm4",
+        "in2",
+        "1",
+        "%",
+        "MPa",
+        "GPa",
+        "psi",
+        "ksi",
+        "N",
+        "kN",
+        "lbf",
+        "kg",
+        "g",
+        "lb",
+        "kg/m",
+        "g/m",
+        "lb/in",
+        "lb/ft",
+        "kg/m3",
+        "g/cm3",
+        "lb/ft3",
+        "1/in",
+        "1/mm",
+        "N/mm",
+        "N/m",
+        "N/mm2",
+        "1/K",
+        "degC",
+        "s",
+        "Hz",
+        "Nm",
+    ]
 ) | {"N m", "lbf in", "lbf ft"}
 """The units that a numeric column may be declared in; `1` is a plain number."""
 
