@@ -1,0 +1,72 @@
+"""The build worked out: every joint with its layers found, every hole that follows from it, all findings.
+
+These records are made by `resolving.py` and `inspection.py` and read by the schedules, sheets and drawings.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from calculators.joints.model import Finding, JointInput, JointResult, LayerHole
+from calculators.planning import model
+
+Entry = Literal["in", "out"]
+"""Whether the axis of a joint comes `in` by the face that a hole is given on, or goes `out` by it."""
+
+
+@dataclass(frozen=True, slots=True)
+class WorkedHole:
+    """One hole in one face of a part, with the copies that have it.
+
+    `part` is a component's mark and `copies` the names of its copies that carry this hole (`P02.1`;
+    empty: every copy). `u_mm` and `v_mm` are from the face's datum [mm]; on a round part's `side`, v is
+    nothing and `angle_deg` [deg] takes its place. A hole that follows from a joint has `joint` (its mark),
+    `place` (the id of the place) and `hole`, and no `direct`; a hole placed by a person has `direct` and
+    neither of the others. `mirrored` marks a hole of a copy that is the other hand, with u, v as they lie
+    on that copy. `entry` `out` says that the axis leaves by this face: a countersink of the head's is then
+    on the far side.
+    """
+
+    part: str
+    copies: tuple[str, ...]
+    face: model.Face
+    u_mm: float
+    v_mm: float
+    angle_deg: float | None = None
+    joint: str = ""
+    place: str = ""
+    hole: LayerHole | None = None
+    direct: model.Hole | None = None
+    mirrored: bool = False
+    entry: Entry = "in"
+
+
+@dataclass(frozen=True, slots=True)
+class WorkedJoint:
+    """One joint, or those places of it that have the same layers, with what follows.
+
+    `count` is how many fasteners this record stands for in the whole build: its places times the copies
+    of its home, or the count typed over. `places` are the ids of its places (empty for a joint that is
+    not placed). Where the places of one joint meet different layers, there is a record for each group;
+    their counts add up to the joint's.
+    """
+
+    joint: model.Joint
+    count: int
+    places: tuple[str, ...]
+    inputs: JointInput
+    result: JointResult
+
+
+@dataclass(frozen=True, slots=True)
+class WorkedBuild:
+    """A build with everything that follows from it: joints in the order of the build, holes, findings.
+
+    A joint whose fastener line cannot be read has no `WorkedJoint`; a finding says so.
+    """
+
+    build: model.Build
+    joints: tuple[WorkedJoint, ...] = ()
+    holes: tuple[WorkedHole, ...] = ()
+    findings: tuple[Finding, ...] = ()
