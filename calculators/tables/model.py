@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from decimal import Decimal
-from types import MappingProxyType
 
 CONFIDENCES = ("read", "memory", "common practice")
 """How a value was obtained: read in the named place, remembered, or a usage of the trade."""
@@ -167,7 +166,7 @@ class Table:
     rows: tuple[Row, ...]
     sources: Mapping[str, Source]
     notes: tuple[str, ...] = ()
-    index: Mapping[tuple[str, ...], Row] = MappingProxyType({})
+    index: Mapping[tuple[str, ...], Row] = field(default_factory=dict)
 
     def find(self, *key: str) -> Row | None:
         """The row with this key, or None."""
