@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
+from functools import lru_cache, cache
 from pathlib import Path
 
 from calculators.tables.model import Table, TableError
@@ -11,7 +11,7 @@ from calculators.tables.reading import read_table
 _FOLDER = Path(__file__).parent / "data"
 
 
-@lru_cache(maxsize=None)
+@cache
 def names() -> tuple[str, ...]:
     """The names of all published tables, in alphabetical order.
 
@@ -27,7 +27,7 @@ def names() -> tuple[str, ...]:
     return tuple(sorted(path.stem for path in _FOLDER.glob("*.csv")))
 
 
-@lru_cache(maxsize=None)
+@cache
 def load(name: str) -> Table:
     """Load a published table, checking it against its own header.
 
