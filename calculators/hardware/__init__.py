@@ -1,4 +1,9 @@
-"""Threads, drills, heads, nuts, washers, inserts and wood screws, and the trade's way of writing them.
+"""Hardware: threads, drills, holes, heads, nuts, washers, wood screws and how the trade names them.
 
-May import: calculators.tables, calculators.quantities.
+May import: the standard library, `calculators.quantities` and `calculators.tables`. Each subject is a module
+of its own; the one name offered here is `find_thread`, which reads a thread as people write it.
 """
+
+from calculators.hardware.threads import find_thread
+
+__all__ = ["find_thread"]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from functools import lru_cache, cache
+from functools import cache
 from pathlib import Path
 
 from calculators.tables.model import Table, TableError
