@@ -217,8 +217,8 @@ def _no_such_head(head: str, nominal: Nominal) -> InputError:
     there = [*_STANDARDS[nominal.family], *_PROPORTIONS[nominal.family]]
     names = tuple(name for name in HEADS if name in there)
     return InputError.of(
-        f"No standard for {WORDS[head]} on {nominal.designation} is known here; there are {', '.join(names)}. "
-        "For any other head, measure it and give its diameter and height.",
+        f"No standard for {WORDS[head]} on {nominal.designation} is known here; there are "
+        f"{', '.join(names)}. For any other head, measure it and give its diameter and height.",
         field="head",
         choices=names,
     )
