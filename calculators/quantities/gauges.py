@@ -228,7 +228,7 @@ def gauge(system: str, number: str | int, *, field: str = "number") -> Gauge:
     table = gauges_of(known)
     found = table.get(_plain_number(written))
     if found is None:
-        first, last = list(table)[0], list(table)[-1]
+        first, *_, last = table
         says = (
             f"There is no number {quoted(str(number))} in the {ABBREVIATIONS[known]} gauge; "
             f"it runs from {first} to {last}."

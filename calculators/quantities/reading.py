@@ -14,7 +14,7 @@ from calculators.quantities.numbers import Number, NumberFault, decimal_text, mi
 
 LengthUnit = Literal["mm", "in"]
 
-WRITE = "write it as 31.75, 31.75 mm, 1 1/4 in, 3/8\", 5' 3\", 10 thou or 20 SWG"
+WRITE = 'write it as 31.75, 31.75 mm, 1 1/4 in, 3/8", 5\' 3", 10 thou or 20 SWG'
 """What every refusal ends with: the ways in which a length can be written."""
 
 FARTHEST_MM = 1_000_000
@@ -39,7 +39,9 @@ _FEET_AND_INCHES = re.compile(
     r"(?P<inches>[\d./ -]+?) ?(?:\"|inches|inch|in\.?)?",
     re.IGNORECASE,
 )
-_NUMBER_AND_UNIT = re.compile(r"(?P<number>[-+]? ?[\d.,/][\d.,/ -]*?) ?(?P<unit>[a-z]+\.?|['\"])?", re.IGNORECASE)
+_NUMBER_AND_UNIT = re.compile(
+    r"(?P<number>[-+]? ?[\d.,/][\d.,/ -]*?) ?(?P<unit>[a-z]+\.?|['\"])?", re.IGNORECASE
+)
 _EXPONENT = re.compile(r"[-+]?[\d.,]+ ?[eE][-+]?\d+")
 _NOT_A_NUMBER = re.compile(r"[-+]?(nan|inf(inity)?|0x[0-9a-f]*)( ?[a-z]*)?", re.IGNORECASE)
 
@@ -112,7 +114,9 @@ def _millimetres(text: str, unit: LengthUnit, field: str) -> Fraction:
         return feet if feet is not None else _number_and_unit(line, text, unit, field)
     except NumberFault as fault:
         choices = tuple(f"{choice} {fault.rest or unit}" for choice in fault.choices)
-        says = f"{quoted(text)} {fault.says}; " + (f"write {' or '.join(choices)}." if choices else f"{WRITE}.")
+        says = f"{quoted(text)} {fault.says}; " + (
+            f"write {' or '.join(choices)}." if choices else f"{WRITE}."
+        )
         raise InputError.of(says, field=field, choices=choices) from None
 
 
@@ -124,7 +128,7 @@ def _feet_and_inches(line: str) -> Fraction | None:
         return None
     inches = read_number(found["inches"]).value
     if not 0 <= inches < 12:
-        raise NumberFault("has inches outside 0 to 12 after the feet")
+        raise NumberFault("has 12 inches or more after the feet")
     return sign * (int(found["feet"]) * 12 + inches) * _INCH
 
 
@@ -171,7 +175,9 @@ def _within(mm: Fraction, text: str, field: str, minimum_mm: float | None, maxim
         says = f"{quoted(text)} is negative, and this length may not be; write 0 mm or more."
     else:
         side, bound = ("below the least", "least") if low else ("above the most", "most")
-        says = f"{quoted(text)} is {side} allowed here; write a length of at {bound} {decimal_text(limit)} mm."
+        says = (
+            f"{quoted(text)} is {side} allowed here; write a length of at {bound} {decimal_text(limit)} mm."
+        )
     value = float(mm) if abs(mm) < 10**18 else float(10**18 if mm > 0 else -(10**18))
     raise InputError.of(says, field=field, value=value, limit=float(limit), unit="mm")
 

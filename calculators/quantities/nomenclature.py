@@ -1,0 +1,142 @@
+"""One table of names: what every result is called, in which unit it is given, and what it means.
+
+Code, JSON, labels on pages and columns of sheets take their words from here.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Name:
+    """A result's name, its unit (empty for text and for lists) and its description."""
+
+    name: str
+    unit: str
+    description: str
+
+    @property
+    def label(self) -> str:
+        """The name in words: `pitch diameter`."""
+        return self.name.replace("_", " ")
+
+
+_ROWS = """
+major_diameter | mm | basic diameter over the threads
+pitch_diameter | mm | basic diameter where thread and space are equally wide
+minor_diameter | mm | basic diameter at the roots, of the nut
+pitch | mm | distance from one thread to the next
+threads_per_inch | 1/in | threads in one inch of length
+thread_angle | deg | angle between the flanks
+tapping_drill | mm | drill for the tap, at the engagement stated
+clearance_close | mm | clearance hole of the close (fine) series
+clearance_medium | mm | clearance hole of the medium series
+clearance_free | mm | clearance hole of the free (coarse) series
+tensile_stress_area | mm2 | area that carries the load
+hole | mm | hole that gives the engagement asked for
+drill | | nearest drill, by its name
+drill_diameter | mm | diameter of that drill
+engagement | % | depth of thread, as a share of the full depth on the basis stated
+candidates | | threads that fit the measurement, best first
+verdict | | fits, binds, loose or different
+pitch_error | mm | difference of pitch summed over the engagement
+flank_overlap | mm | how deep the flanks overlap
+diameter | mm | diameter
+diameter_inches | in | the same diameter in inches
+thickness | mm | thickness of the sheet, or diameter of the wire
+thickness_inches | in | the same in the inches that define it
+shank_diameter | mm | diameter of the plain shank
+root_diameter | mm | diameter at the root of the thread
+head_diameter | mm | diameter of the head
+head_height | mm | height of the countersunk head
+head_angle | deg | angle of the countersunk head
+clearance_hole | mm | hole through the part under the head
+pilot_softwood | mm | pilot hole in softwood
+pilot_hardwood | mm | pilot hole in hardwood
+depth | mm | depth of the countersink, from the face to where the cone meets the hole
+left | mm | thickness left under the cone; less than nought where it breaks through
+breaks_through | | whether the cone comes out at the other face
+length_needed | | shortest and longest screw that does the work
+length | mm | stock length chosen
+holes | | holes by layer
+penetration | mm | thread in the last layer
+protrusion | mm | thread beyond the nut
+findings | | what is wrong, and what would mend it
+withdrawal | N | ultimate load along the screw
+working_load | N | load along the screw with its factor of safety
+lateral | N | load across the screw
+rate | N/mm | load for each millimetre of travel
+load | N | load
+stress | MPa | stress
+solid_length | mm | length with all coils closed
+buckles | | whether the spring bends out sideways
+balance_angle | deg | angle at which the moments balance
+stiffness | N m/deg | moment for each degree
+travel | deg | angle between the stops
+curve | | moment at each angle
+tension | N | tension
+deflection | mm | how far it bends
+bending_stress | MPa | greatest stress in bending
+torque | N m | tightening torque
+preload | N | tension in the bolt
+strip_load_bolt | N | load that strips the thread of the bolt
+strip_load_nut | N | load that strips the thread of the nut
+break_load | N | load that breaks the bolt
+engagement_needed | mm | thread engaged at which the bolt breaks before the thread strips
+positions | | places of the holes
+chord | mm | straight distance from hole to hole
+corners | | how the corners of the recess are treated
+passes | | how many passes the cutter needs
+cutter | mm | cutter that fits
+allowance | mm | length of material in the bend
+deduction | mm | what the bend takes off the sum of the outside lengths
+flat_length | mm | length of the flat blank
+volume | m3 | volume
+board_feet | board ft | volume in board feet
+mass | kg | mass
+plan | | bars or sheets and what is cut from each
+bars | 1 | bars used
+sheets | 1 | sheets used
+cost | | cost of the stock used, in the money of the prices given
+waste_percent | % | share of the stock that becomes no part
+lower_bound | | less than this is impossible
+proved | | whether nothing cheaper exists
+value | | the value in the unit asked for
+fraction | | nearest fraction of an inch
+error | mm | that size less the length asked for
+below | mm | next smaller size
+nearest | mm | nearest size
+above | mm | next larger size
+"""
+
+NOMENCLATURE: dict[str, Name] = {
+    cells[0]: Name(*cells)
+    for line in _ROWS.strip().splitlines()
+    for cells in [tuple(cell.strip() for cell in line.split("|"))]
+    if len(cells) == 3
+}
+"""Every name of a result, with its unit and description."""
+
+
+def result_name(name: str) -> Name:
+    """The entry of a result's name.
+
+    Args:
+        name: the name, from the code.
+
+    Returns:
+        The name with its unit and description.
+
+    Raises:
+        ValueError: when the table has no such name (a programmer's mistake).
+
+    Source: this project.
+
+    Example:
+        >>> result_name("pitch_diameter").label, result_name("pitch_diameter").unit
+        ('pitch diameter', 'mm')
+    """
+    if name not in NOMENCLATURE:
+        raise ValueError(f"the nomenclature has no {name!r}")
+    return NOMENCLATURE[name]
