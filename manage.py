@@ -8,7 +8,7 @@ import sys
 def main() -> int:
     """Set up what is missing, then hand over to the gates or to Django."""
     if sys.version_info < (3, 11):  # noqa: UP036  (an older Python gets a sentence, not a traceback)
-        print("Oddleg needs Python 3.11 or newer; this is Python %d.%d." % sys.version_info[:2], file=sys.stderr)  # noqa: UP031
+        print(f"Oddleg needs Python 3.11 or newer; this is {sys.version.split()[0]}.", file=sys.stderr)
         return 1
     from buildlog.setup import prepare
 

@@ -1,1 +1,1 @@
-"""Django's settings: `base` is shared; `demonstration` (the default), `production` and `testing` build on it."""
+"""Django's settings: `base` is shared; `demonstration` (the default), `production`, `testing` add to it."""

@@ -1,4 +1,4 @@
-"""The embedded default: SQLite beside the project, this machine alone, signed in as the demonstration person."""
+"""The embedded default: SQLite beside the project, this machine alone, the demonstration person signed in."""
 
 from __future__ import annotations
 

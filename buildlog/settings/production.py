@@ -17,7 +17,9 @@ from buildlog.settings.environment import required
 SECRET_KEY = required("ODDLEG_SECRET_KEY", "a random text of 50 characters or more that nobody else knows")
 ALLOWED_HOSTS = [
     host.strip()
-    for host in required("ODDLEG_HOSTS", "the names this server answers to, such as oddleg.example").split(",")
+    for host in required("ODDLEG_HOSTS", "the names this server answers to, such as oddleg.example").split(
+        ","
+    )
 ]
 CSRF_TRUSTED_ORIGINS = [f"https://{host}" for host in ALLOWED_HOSTS]
 

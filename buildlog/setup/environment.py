@@ -12,7 +12,6 @@ import os
 import shutil
 import subprocess
 import sys
-from importlib.util import find_spec
 from pathlib import Path
 from typing import Literal, NoReturn
 
@@ -84,13 +83,17 @@ def _install(purpose: Purpose, wanted: str) -> None:
     say(f"Installing {count} locked packages into .venv (once; about half a minute) ...")
     command = [str(PYTHON), "-m", "pip", "install", "--quiet", "--disable-pip-version-check", "--no-deps"]
     done = subprocess.run(
-        [*command, "--require-hashes", "-r", str(lock)], stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True
+        [*command, "--require-hashes", "-r", str(lock)],
+        stdout=subprocess.PIPE,
+        stderr=subprocess.STDOUT,
+        text=True,
     )
     if done.returncode:
-        errors = [line for line in done.stdout.splitlines() if line.startswith("ERROR")] or done.stdout.splitlines()
+        said = done.stdout.splitlines() or ["pip gave no reason"]
+        reason = next((line for line in reversed(said) if line.startswith("ERROR")), said[-1])
         _stop(
-            f"The packages could not be installed ({errors[-1] if errors else 'pip gave no reason'}): see that this"
-            " machine reaches its Python package index, then give the same command again."
+            f"The packages could not be installed ({reason}): see that this machine reaches its Python"
+            " package index, then give the same command again."
         )
     stamp = {"run": _digest("run")}
     if purpose == "development":
@@ -103,10 +106,8 @@ def _is_sound() -> bool:
 
 
 def _make_venv() -> None:
-    if find_spec("ensurepip") is None or find_spec("venv") is None:
-        system.install_missing([system.VENV_MODULE])
-    if find_spec("ensurepip") is None or find_spec("venv") is None:
-        _stop(system.how_to_get([system.VENV_MODULE]) + " Then give the same command again.")
+    if system.install_missing([system.VENV_MODULE]):
+        _stop(f"{system.how_to_get([system.VENV_MODULE])} Then give the same command again.")
     say("Making the virtual environment .venv ...")
     shutil.rmtree(VENV, ignore_errors=True)
     done = subprocess.run(
@@ -114,7 +115,7 @@ def _make_venv() -> None:
     )
     if done.returncode:
         reason = (done.stdout.strip().splitlines() or ["no reason given"])[-1]
-        _stop(f"The virtual environment .venv could not be made ({reason}): mend that, then give the command again.")
+        _stop(f"The virtual environment .venv could not be made ({reason}): mend that, then try again.")
 
 
 def _start_again_inside() -> NoReturn:

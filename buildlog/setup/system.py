@@ -66,14 +66,19 @@ def postgresql_programs() -> Path | None:
     on_path = shutil.which("initdb")
     if on_path:
         return Path(on_path).resolve().parent
-    versions = sorted(Path("/usr/lib/postgresql").glob("*/bin/initdb"), key=lambda path: float(path.parts[-3]))
+    versions = sorted(
+        Path("/usr/lib/postgresql").glob("*/bin/initdb"), key=lambda path: float(path.parts[-3])
+    )
     return versions[-1].parent if versions else None
 
 
 VENV_MODULE = Need(
-    "Python's venv module with ensurepip", ("python3-venv",), "a Python with venv and ensurepip", "nothing runs",
+    "Python's venv module with ensurepip",
+    ("python3-venv",),
+    "a Python with venv and ensurepip",
+    "nothing runs",
     has_venv_module,
-)  # fmt: skip
+)
 PANGO = Need(
     "Pango",
     ("libpango-1.0-0", "libpangoft2-1.0-0", "libharfbuzz-subset0"),
@@ -113,7 +118,8 @@ def how_to_get(missing: Sequence[Need]) -> str:
     if shutil.which("apt-get"):
         packages = " ".join(package for need in missing for package in need.packages)
         return f"Missing on this machine: {what}. To get it: sudo apt-get install {packages}."
-    return f"Missing on this machine: {what}. To get it, install: {'; '.join(need.elsewhere for need in missing)}."
+    elsewhere = "; ".join(need.elsewhere for need in missing)
+    return f"Missing on this machine: {what}. To get it, install: {elsewhere}."
 
 
 def _is_root() -> bool:

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from ipaddress import ip_address
+from typing import cast
 
 from django.conf import settings
 from django.contrib.auth.models import AnonymousUser
-from django.core.exceptions import MiddlewareNotUsed
 from django.http import HttpRequest, HttpResponse
 from django.utils.functional import SimpleLazyObject
 
 from buildlog.workshops.demonstration import demonstration_person
+from buildlog.workshops.models import Person
 
 # A proxy on this machine would make everybody's request come from loopback; it gives itself away by these.
 FORWARDED = ("HTTP_X_FORWARDED_FOR", "HTTP_X_REAL_IP", "HTTP_FORWARDED")
@@ -21,16 +22,16 @@ class DemonstrationSignIn:
     """While DEMO is on, a request from loopback that nobody has signed is the demonstration person's."""
 
     def __init__(self, get_response: Callable[[HttpRequest], HttpResponse]) -> None:
-        if not settings.DEMO:
-            raise MiddlewareNotUsed
         self.get_response = get_response
 
     def __call__(self, request: HttpRequest) -> HttpResponse:
-        if is_from_this_machine(request):
+        if settings.DEMO and is_from_this_machine(request):
             signed_in = request.user
-            request.user = SimpleLazyObject(
+            # Lazy, so that an answer that asks for no person asks the database for none.
+            who = SimpleLazyObject(
                 lambda: signed_in if signed_in.is_authenticated else demonstration_person() or AnonymousUser()
             )
+            request.user = cast("Person | AnonymousUser", who)
         return self.get_response(request)
 
 

@@ -39,7 +39,9 @@ class Membership(models.Model):
     workshop = models.ForeignKey(Workshop, on_delete=models.CASCADE, related_name="memberships")
 
     class Meta:
-        constraints = (models.UniqueConstraint(fields=["person", "workshop"], name="person_once_in_workshop"),)
+        constraints = (
+            models.UniqueConstraint(fields=["person", "workshop"], name="person_once_in_workshop"),
+        )
 
     def __str__(self) -> str:
         return f"{self.person} in {self.workshop}"

@@ -26,14 +26,16 @@ class Command(BaseCommand):
 
     def add_arguments(self, parser: CommandParser) -> None:
         """Take the port."""
-        parser.add_argument("--port", type=int, help=f"the port (default: the first free one from {FIRST_PORT})")
+        parser.add_argument(
+            "--port", type=int, help=f"the port (default: the first free one from {FIRST_PORT})"
+        )
 
     def handle(self, *args: Any, **options: Any) -> None:
         """Migrate, make the demonstration, serve."""
         if not settings.DEMO:
             raise CommandError(
-                "The demonstration signs people in without a password, so it does not run with production settings:"
-                " unset DJANGO_SETTINGS_MODULE."
+                "The demonstration signs people in without a password, so it does not run with production"
+                " settings: unset DJANGO_SETTINGS_MODULE."
             )
         port = options["port"] or free_port()
         settings.DATA.mkdir(parents=True, exist_ok=True)
