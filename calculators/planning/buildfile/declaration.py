@@ -1,0 +1,263 @@
+"""Every record of a build file, declared once: each field's kind, meaning and an example."""
+
+from __future__ import annotations
+
+from typing import get_args
+
+from calculators.planning import model
+from calculators.planning.buildfile.kinds import Choice, Day, Exact, Flag, LengthKind, Mark, Text, Whole
+from calculators.planning.buildfile.records import Declared as Of
+from calculators.planning.buildfile.records import Many, Record, Table
+
+MOST_ITEMS = 20_000
+"""The most components, joints and journal entries of one build."""
+
+FARTHEST = 100_000
+"""No size or position in a build is beyond 100 m [mm]."""
+
+SIZE = LengthKind(0, FARTHEST, above=True)
+SPOT = LengthKind(-FARTHEST, FARTHEST)
+DEGREES = Exact(-360, 360)
+CONE = Exact(1, 179)
+FACES = get_args(model.Face)
+WORD = Text(100)
+LINE = Text(200)
+NOTE = Text(20_000, lines=True)
+REFERENCE = Text(40)
+ID = Mark(40)
+ALONG = Choice("", "u", "v")
+
+SIZE_RECORD = Record(
+    model.Size,
+    "Finished sizes of a block (length along the grain, width, thickness) or a round (length, diameter).",
+    shape=Of(Choice("", "block", "round"), "what the part is: a block or a round", "block"),
+    length=Of(SIZE, "length; of wood along the grain, of a round along its axis"),
+    width=Of(SIZE, "width of a block"),
+    thickness=Of(SIZE, "thickness of a block"),
+    diameter=Of(SIZE, "outside diameter of a round"),
+    bore=Of(SIZE, "diameter of the bore of a round, less than its outside"),
+)
+POSE_RECORD = Record(
+    model.Pose,
+    "Where one copy of a component lies: its own face laid on a face of another copy.",
+    copy=Of(Whole(1, 1_000_000), "which copy: 1 for the only one"),
+    on=Of(REFERENCE, "the copy it lies on (P01, P02.1), or nothing for the ground", "P01"),
+    face=Of(Choice(*FACES), "the face of that copy that it lies on"),
+    u=Of(SPOT, "where along the face's u"),
+    v=Of(SPOT, "where along the face's v"),
+    angle_deg=Of(DEGREES, "on the side of a round: where around it [deg]", "90"),
+    turned_deg=Of(DEGREES, "turned anticlockwise, seen from outside that face [deg]", "90"),
+    let_in=Of(SPOT, "how deep it is let in; negative stands off"),
+    own_face=Of(Choice(*FACES), "its own face that is laid on"),
+    point=Of(Choice("corner", "centre"), "which point of its own face is put at u, v"),
+    hand=Of(Choice("same", "other"), "other for a mirrored copy"),
+)
+HOLE_RECORD = Record(
+    model.Hole,
+    "A hole that a person places directly in a part (a joint's holes are worked out, not stored).",
+    id=Of(ID, "a short id, unique in its component", "h1"),
+    face=Of(Choice(*FACES), "the face it is drilled from"),
+    u=Of(SPOT, "distance along the face's u from its datum"),
+    v=Of(SPOT, "distance along the face's v; not on a side"),
+    angle_deg=Of(DEGREES, "on the side of a round, in place of v: where around it [deg]", "180"),
+    kind=Of(
+        Choice("clearance", "pilot", "tapping", "plain", "reamed", "insert", "slot", "spot"),
+        "what the hole is for; spot is spotted through from its mate",
+    ),
+    diameter=Of(SIZE, "diameter as drilled"),
+    depth=Of(SIZE, "depth to the drill's shoulder; without it, right through"),
+    thread=Of(WORD, "the thread it is tapped with, as the trade writes it", "2 BA"),
+    thread_depth=Of(SIZE, "full thread"),
+    countersink_diameter=Of(SIZE, "diameter of the countersink at the face"),
+    countersink_angle_deg=Of(CONE, "included angle of the countersink [deg]", "90"),
+    counterbore_diameter=Of(SIZE, "diameter of the counterbore"),
+    counterbore_depth=Of(SIZE, "depth of the counterbore"),
+    slot_length=Of(SIZE, "whole length of a slot"),
+    slot_along=Of(ALONG, "which way a slot runs on its face"),
+    note=Of(NOTE, "anything else"),
+)
+POCKET_RECORD = Record(
+    model.Pocket,
+    "A rebate, slot or recess from the corner (u, v), running length along u and width along v of its face.",
+    id=Of(ID, "a short id, unique in its component", "k1"),
+    face=Of(Choice(*FACES), "the face it is cut in"),
+    u=Of(SPOT, "the corner with the least u"),
+    v=Of(SPOT, "the corner with the least v"),
+    length=Of(SIZE, "size along u"),
+    width=Of(SIZE, "size along v"),
+    depth=Of(SIZE, "depth; without it, right through"),
+    corner_radius=Of(LengthKind(0, FARTHEST), "radius of its corners"),
+    cutter=Of(SIZE, "diameter of the cutter"),
+    squared=Of(Flag(), "corners are squared by chisel"),
+    angle_deg=Of(DEGREES, "on the side of a round: where around it [deg]", "0"),
+    note=Of(NOTE, "anything else"),
+)
+COMPONENT_RECORD = Record(
+    model.Component,
+    "A part or sub-assembly.",
+    mark=Of(Mark(), "its mark, unique among components and joints", "P11"),
+    name=Of(LINE, "what it is called", "Flange plate"),
+    parent=Of(REFERENCE, "the mark of the sub-assembly it belongs to", "A1"),
+    quantity=Of(Whole(1, 100_000), "how many in one of its parent", 4),
+    material=Of(LINE, "its material", "oak"),
+    stock=Of(Choice("", *get_args(model.StockForm)), "what it is made from", "board"),
+    size=Of(SIZE_RECORD, "its finished sizes"),
+    made_size=Of(SIZE_RECORD, "its sizes as made"),
+    rough=Of(SIZE_RECORD, "the sizes to cut it out at, where the shop's usual allowances will not do"),
+    grain_cut=Of(Choice("", "flat", "quarter"), "flat-sawn or quarter-sawn"),
+    corner_radius=Of(LengthKind(0, FARTHEST), "radius of its corners in plan"),
+    state=Of(Choice(*get_args(model.State)), "how far it is"),
+    revision=Of(Text(10), "its revision letter", "B"),
+    poses=Of(Many(POSE_RECORD, MOST_ITEMS), "where each copy lies"),
+    holes=Of(Many(HOLE_RECORD, MOST_ITEMS), "holes placed directly"),
+    pockets=Of(Many(POCKET_RECORD, 2_000), "rebates, slots and recesses"),
+    reused=Of(Flag(), "an old part that is used again"),
+    note=Of(NOTE, "anything else"),
+)
+PLACE_RECORD = Record(
+    model.Place,
+    "One place of a joint on its home's face.",
+    id=Of(ID, "a short id, unique in its joint", "1"),
+    u=Of(SPOT, "distance along the face's u from its datum"),
+    v=Of(SPOT, "distance along the face's v; not on a side"),
+    angle_deg=Of(DEGREES, "on the side of a round, in place of v: where around it [deg]", "90"),
+)
+LAYER_HOLE_RECORD = Record(
+    model.LayerHole,
+    "What was decided about the hole in one layer, everywhere or at the places named.",
+    places=Of(Many(ID, 2_000), "ids of the places it holds for; without them, all", ["1", "6"]),
+    kind=Of(
+        Choice("", "clearance", "tapping", "pilot", "insert", "plain", "slot", "reamed"),
+        "kind of hole",
+        "slot",
+    ),
+    diameter=Of(SIZE, "diameter as drilled, or width of a slot"),
+    depth=Of(SIZE, "depth to the drill's shoulder"),
+    slot_length=Of(SIZE, "whole length of a slot"),
+    slot_along=Of(ALONG, "which way a slot runs on its face"),
+    countersink_diameter=Of(SIZE, "diameter of the countersink at the face"),
+    countersink_angle_deg=Of(CONE, "included angle of the countersink [deg]", "90"),
+    counterbore_diameter=Of(SIZE, "diameter of the counterbore"),
+    counterbore_depth=Of(SIZE, "depth of the counterbore"),
+    pilot=Of(Flag(), "false states that no pilot is drilled"),
+    reason=Of(NOTE, "why", "the base moves across its grain"),
+)
+STACK_RECORD = Record(
+    model.StackMember,
+    "One member of a joint's stack, from the head side: a part or an item, never both.",
+    part=Of(REFERENCE, "a component's mark", "P02"),
+    item=Of(LINE, "a washer, nut or insert as the trade writes it", "M5 washer"),
+    thickness=Of(SIZE, "thickness, typed while there is no pose, or measured of an item"),
+    outside=Of(SIZE, "outside diameter of an item as measured"),
+    body=Of(SIZE, "body diameter of an insert as measured"),
+    takes=Of(Choice("", "clearance", "thread", "pilot", "insert", "plain"), "what the part's hole is for"),
+    fit=Of(Choice("close", "medium", "free"), "fit of a clearance hole"),
+    thread=Of(WORD, "the thread the part is tapped with, where not the fastener's own", "10-32 UNF"),
+    thread_depth=Of(SIZE, "full thread in the part"),
+    drilled_depth=Of(SIZE, "depth of the blind hole"),
+    grain=Of(Choice("", "side", "end"), "how the axis lies to the wood"),
+    edge=Of(
+        LengthKind(0, FARTHEST), "distance from the axis to the nearest edge, typed while there is no pose"
+    ),
+    end=Of(
+        LengthKind(0, FARTHEST), "distance from the axis to the nearest end, typed while there is no pose"
+    ),
+    holes=Of(Many(LAYER_HOLE_RECORD, 200), "what was decided about its holes"),
+)
+JOINT_RECORD = Record(
+    model.Joint,
+    "What holds parts together: places on one face of its home, a fastener, a stack.",
+    mark=Of(Mark(), "its mark, unique among components and joints", "F03"),
+    title=Of(LINE, "what it joins", "Pillar to base"),
+    fastener=Of(
+        Text(200, least=1),
+        "the fastener on one line, as the trade writes it",
+        "5/16 BSF x 2 in hex set screw",
+    ),
+    home=Of(REFERENCE, "the component whose face carries the places, or one copy of it", "P02"),
+    face=Of(Choice("", *FACES), "the face of the home that the fastener enters"),
+    places=Of(Many(PLACE_RECORD, 2_000), "where it is, on that face"),
+    stack=Of(Many(STACK_RECORD, 50), "what it goes through, from the head side"),
+    seat=Of(Choice("", "surface", "flush", "counterbore", "proud"), "how the head sits"),
+    head_diameter=Of(SIZE, "the head's diameter as measured"),
+    head_height=Of(SIZE, "the head's height as measured"),
+    head_angle_deg=Of(CONE, "the head's included angle as measured [deg]", "82"),
+    torque_nm=Of(Exact(0, 100_000), "tightening torque [N m]", "6"),
+    clamps=Of(Flag(), "false for a screw that pulls nothing together"),
+    stands=Of(SPOT, "how far a grub screw or stud stands out; negative is below"),
+    steel_first=Of(Flag(), "a steel screw is driven before the brass one"),
+    wet=Of(Flag(), "the joint lives outdoors or in the damp"),
+    loaded_sideways=Of(Flag(), "it carries load across its axis"),
+    lock=Of(LINE, "how it is locked", "low-strength locker"),
+    fixed_place=Of(REFERENCE, "the place held tight when the wood moves; without it, the middle one", "3"),
+    reached_from=Of(LINE, "from where it is reached", "below"),
+    tool=Of(LINE, "the tool that drives it"),
+    count=Of(Whole(0, 1_000_000), "how many in the whole build, where it is not places times copies", 2),
+    count_reason=Of(NOTE, "why that count"),
+    supplier=Of(LINE, "where it is bought"),
+    note=Of(NOTE, "anything else"),
+)
+STEP_RECORD = Record(
+    model.AssemblyStep,
+    "One step of assembly.",
+    number=Of(Whole(0, 1_000_000), "its number in the order", 5),
+    title=Of(LINE, "what is done", "Pillar to flange, from below"),
+    fits=Of(Many(REFERENCE, 2_000), "marks of what goes on", ["P10", "F03"]),
+    closes=Of(Many(REFERENCE, 2_000), "marks of what cannot be reached afterwards", ["F10"]),
+    tools=Of(Many(LINE, 200), "tools needed", ["13 mm spanner"]),
+    caution=Of(NOTE, "what can hurt"),
+    check=Of(NOTE, "what to check before going on"),
+    note=Of(NOTE, "anything else"),
+)
+ENTRY_RECORD = Record(
+    model.Entry,
+    "A dated journal entry.",
+    id=Of(ID, "a short id, unique in the build", "e1"),
+    date=Of(Day(), "the local date it was written for", "2024-03-31"),
+    text=Of(Text(200_000, lines=True), "the text, Markdown"),
+    hours=Of(Exact(0, 10_000), "hours worked", "1.5"),
+    marks=Of(Many(REFERENCE, 2_000), "marks that it speaks of", ["P11"]),
+    decision=Of(NOTE, "what was decided"),
+    next_time=Of(NOTE, "what comes next"),
+)
+CONTEXT_RECORD = Record(
+    model.Context,
+    "What findings depend on besides the build: tools owned, house rules, limits, table editions.",
+    drills=Of(Many(LINE, 1_000), "drills owned, as people write sets", ["1.0-13.0 by 0.5"]),
+    taps=Of(Many(LINE, 1_000), "taps owned", ["M5", "2 BA"]),
+    cutters=Of(Many(LINE, 1_000), "router cutters and mills owned", ["6 mm", "1/2 in"]),
+    wood_screw_series=Of(
+        Choice("inch-us", "inch-british", "metric"), "which series numbered wood screws are of"
+    ),
+    wood_screw_head_angle_deg=Of(CONE, "head angle of the workshop's wood screws [deg]", "90"),
+    tapping_percent=Of(Exact(1, 100), "percentage of thread that is tapped for [%]", "70"),
+    moisture_change_percent=Of(Exact(0, 30), "swing in moisture content to plan for [%]", "4"),
+    limits=Of(
+        Table(Exact(-1_000_000, 1_000_000), 1_000), "limits of rules that replace their defaults, by name"
+    ),
+    currency=Of(Text(3, least=3), "ISO 4217 currency", "GBP"),
+    zone=Of(Text(64, least=1), "time zone", "Europe/London"),
+    editions=Of(Table(Text(200), 1_000), "editions of the tables that the build was planned with, by table"),
+    as_of=Of(Day(), "the date that the check takes as today", "2024-03-31"),
+)
+BUILD_RECORD = Record(
+    model.Build,
+    "One thing being made, whole.",
+    always=("unit",),
+    number=Of(Text(40, least=1), "its number", "B12"),
+    title=Of(LINE, "what it is", "Seismograph"),
+    purpose=Of(NOTE, "what it is for"),
+    unit=Of(Choice("mm", "in"), "what a bare number means"),
+    workshop=Of(LINE, "the workshop"),
+    client=Of(LINE, "the client"),
+    due=Of(Day(), "when it is due", "2024-09-30"),
+    state=Of(Choice(*get_args(model.BuildState)), "how far it is"),
+    revision=Of(Text(10), "its revision letter", "A"),
+    issued=Of(Day(), "when that revision was issued", "2024-03-31"),
+    drawn_by=Of(LINE, "by whom"),
+    context=Of(CONTEXT_RECORD, "what findings depend on besides"),
+    components=Of(Many(COMPONENT_RECORD, MOST_ITEMS), "parts and sub-assemblies"),
+    joints=Of(Many(JOINT_RECORD, MOST_ITEMS), "joints"),
+    steps=Of(Many(STEP_RECORD, 5_000), "steps of assembly"),
+    entries=Of(Many(ENTRY_RECORD, MOST_ITEMS), "journal entries"),
+)
