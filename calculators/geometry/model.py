@@ -35,7 +35,7 @@ class Pocket:
 
 @dataclass(frozen=True, slots=True)
 class Solid:
-    """A finished part: a block of length, width, thickness, or a round of length and diameter (bored or not)."""
+    """A finished part: a block of length, width and thickness, or a round of length and diameter."""
 
     shape: Shape
     length: float
@@ -84,10 +84,10 @@ class Layer:
     """One stretch of a part's material along an axis.
 
     `enter` and `leave` are distances along the axis from its start; `thickness` is between them.
-    `face_in` and `face_out` are the faces of the part by which the axis comes in and goes out ('' where
-    it ends inside a pocket floor of no outer face is never the case: a pocket's face is given), with the
-    point in that face's own u, v (v is an angle in degrees on `side`). `axis_face` is the face whose
-    inward normal runs with the axis within 0.1 degree, or '' when the axis is oblique.
+    `face_in` and `face_out` are the faces of the part by which the axis comes in and goes out (at the
+    floor or wall of a pocket the face that the pocket is cut from, at a bore `side`), with the point in
+    that face's own u, v (v is an angle in degrees on `side`). `oblique` says that the axis is not square,
+    within 0.1 degree, to the surface by which it comes in.
     """
 
     name: str
