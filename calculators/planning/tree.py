@@ -119,7 +119,27 @@ def copy_names(mark: str, total: int) -> tuple[str, ...]:
         >>> copy_names("P02", 2), copy_names("P01", 1)
         (('P02.1', 'P02.2'), ('P01',))
     """
-    return (mark,) if total == 1 else tuple(f"{mark}.{copy}" for copy in range(1, total + 1))
+    return tuple(copy_name(mark, copy, total) for copy in range(1, total + 1))
+
+
+def copy_name(mark: str, copy: int, total: int) -> str:
+    """Name one copy of a component.
+
+    Args:
+        mark: the component's mark.
+        copy: [1] which copy, from 1.
+        total: [1] its copies in the whole build.
+
+    Returns:
+        The mark where there is one copy, else `P02.1`.
+
+    Source: this project.
+
+    Example:
+        >>> copy_name("P02", 2, 2)
+        'P02.2'
+    """
+    return mark if total == 1 else f"{mark}.{copy}"
 
 
 def split_copy(name: str) -> tuple[str, int | None]:

@@ -1,0 +1,251 @@
+"""The parts of a build as posed solids, found quickly along an axis."""
+
+from __future__ import annotations
+
+import itertools
+import math
+from collections import defaultdict
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+from calculators.geometry.layers import layers_along
+from calculators.geometry.model import Body, Layer, Pocket, Pose, Solid
+from calculators.geometry.poses import placements
+from calculators.geometry.vectors import Transform, Vector, along
+from calculators.joints.model import Finding
+from calculators.planning import model
+from calculators.planning.tree import copy_name, total_quantity
+from calculators.quantities.errors import InputError
+from calculators.quantities.length import Length
+
+_CELL_MM = 150.0
+"""Side of the cells in which bodies are looked up: about the length of a small part."""
+
+_MANY_CELLS = 2_000
+
+
+@dataclass(frozen=True, slots=True)
+class _Cells:
+    """A box of cells, counted without being listed."""
+
+    x: range
+    y: range
+    z: range
+
+    def __len__(self) -> int:
+        return len(self.x) * len(self.y) * len(self.z)
+
+    def __iter__(self) -> Iterator[tuple[int, int, int]]:
+        return itertools.product(self.x, self.y, self.z)
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedBuild:
+    """The copies that have a solid and a pose, where they lie, and what could not be placed.
+
+    `bodies` and `transforms` are keyed by the copy's name; `copies` names the posed copies of a component
+    (the first where none is); `solids` by the component's mark, also for
+    components that have no pose.
+    """
+
+    solids: dict[str, Solid]
+    bodies: dict[str, Body]
+    transforms: dict[str, Transform]
+    copies: dict[str, tuple[str, ...]]
+    totals: dict[str, int]
+    mark_of: dict[str, str]
+    cut_of: dict[str, model.GrainCut]
+    findings: tuple[Finding, ...]
+    _cells: dict[tuple[int, int, int], list[str]] = field(default_factory=dict)
+    _everywhere: tuple[str, ...] = ()
+
+    def layers(self, start: Vector, way: Vector, reach_mm: float) -> tuple[Layer, ...]:
+        """Return the layers that begin within `reach_mm` of the start along the axis, in order."""
+        end = along(start, (way, reach_mm))
+        names = set(self._everywhere)
+        for cell in _cells_between(start, end):
+            names.update(self._cells.get(cell, ()))
+        bodies = [self.bodies[name] for name in sorted(names)]
+        return layers_along(start, way, bodies, self.transforms, length_limit=reach_mm)
+
+
+def place_build(build: model.Build) -> PlacedBuild:
+    """Pose every copy that has sizes and a pose.
+
+    Args:
+        build: the build as plain data.
+
+    Returns:
+        The posed copies; poses that cannot be followed (a ring, a face that a part does not have) become
+        findings of rule `pose`, and the copies that hang on them stay unplaced.
+
+    Source: this project.
+    """
+    totals = total_quantity(build)
+    solids: dict[str, Solid] = {}
+    bodies: dict[str, Body] = {}
+    mark_of: dict[str, str] = {}
+    copies: dict[str, tuple[str, ...]] = {}
+    for component in build.components:
+        total = totals[component.mark]
+        posed = sorted({pose.copy for pose in component.poses if pose.copy <= total})
+        names = tuple(copy_name(component.mark, copy, total) for copy in posed or [1])
+        copies[component.mark] = names
+        mark_of.update(dict.fromkeys((*names, component.mark), component.mark))
+        solid = solid_of(component)
+        if solid is not None:
+            solids[component.mark] = solid
+    for component in build.components:
+        if component.mark in solids:
+            for pose in component.poses:
+                if pose.copy <= totals[component.mark]:
+                    name = copy_name(component.mark, pose.copy, totals[component.mark])
+                    bodies[name] = Body(name, solids[component.mark], _pose(pose, copies))
+    findings: list[Finding] = []
+    transforms: dict[str, Transform] = {}
+    while bodies:
+        try:
+            transforms = placements(bodies.values())
+            break
+        except InputError as error:
+            findings += [_pose_finding(fault.says) for fault in error.faults]
+            bad = _culprits(error, bodies)
+            bodies = {name: body for name, body in bodies.items() if name not in bad}
+    cuts = {component.mark: component.grain_cut for component in build.components}
+    cells, everywhere = _index(bodies, transforms)
+    return PlacedBuild(
+        solids, bodies, transforms, copies, totals, mark_of, cuts, tuple(findings), cells, everywhere
+    )
+
+
+def solid_of(component: model.Component) -> Solid | None:
+    """Make the solid of a component from its as-made sizes where it has them, else the finished ones.
+
+    Args:
+        component: one component of the build.
+
+    Returns:
+        The solid with its pockets and the counterbores of its own holes taken off; None while a size that
+        its shape needs is missing.
+
+    Source: this project.
+    """
+    size, made = component.size, component.made_size or model.Size()
+    shape = made.shape or size.shape
+    length = _mm(made.length or size.length)
+    pockets = (*map(_pocket, component.pockets), *_counterbores(component))
+    if shape == "block":
+        width, thickness = _mm(made.width or size.width), _mm(made.thickness or size.thickness)
+        if length and width and thickness:
+            return Solid("block", length, width, thickness, pockets=pockets)
+    if shape == "round":
+        diameter = _mm(made.diameter or size.diameter)
+        if length and diameter:
+            bore = _mm(made.bore or size.bore) or 0.0
+            return Solid("round", length, diameter=diameter, bore=bore, pockets=pockets)
+    return None
+
+
+def _mm(length: Length | None) -> float | None:
+    return None if length is None else length.mm
+
+
+def _pocket(pocket: model.Pocket) -> Pocket:
+    radius = pocket.corner_radius or (
+        Length(pocket.cutter.ticks // 2) if pocket.cutter and not pocket.squared else None
+    )
+    length, width = pocket.length.mm, pocket.width.mm
+    corner = 0.0 if pocket.squared or radius is None else min(radius.mm, length / 2, width / 2)
+    return Pocket(
+        pocket.face,
+        pocket.u.mm,
+        pocket.v.mm,
+        _mm(pocket.depth),
+        length,
+        width,
+        corner,
+        angle=float(pocket.angle_deg or 0),
+    )
+
+
+def _counterbores(component: model.Component) -> Iterator[Pocket]:
+    """Give the counterbores of the holes a person placed; plain holes leave the layers whole."""
+    for hole in component.holes:
+        if hole.counterbore_diameter and hole.counterbore_depth:
+            yield Pocket(
+                hole.face,
+                hole.u.mm,
+                _mm(hole.v) or 0.0,
+                hole.counterbore_depth.mm,
+                diameter=hole.counterbore_diameter.mm,
+                angle=float(hole.angle_deg or 0),
+            )
+
+
+def _pose(pose: model.Pose, copies: dict[str, tuple[str, ...]]) -> Pose:
+    on = copies[pose.on][0] if copies.get(pose.on) else pose.on
+    return Pose(
+        on,
+        pose.face,
+        pose.u.mm,
+        pose.v.mm,
+        float(pose.angle_deg),
+        float(pose.turned_deg),
+        pose.let_in.mm,
+        pose.own_face,
+        pose.point,
+        pose.hand,
+    )
+
+
+def _pose_finding(says: str) -> Finding:
+    return Finding("pose", "error", says, "this project: every pose must lead to the ground")
+
+
+def _culprits(error: InputError, bodies: dict[str, Body]) -> set[str]:
+    """Return the copies that the faults name, and all of them where none can be told."""
+    named = {name for fault in error.faults for name in bodies if _names(fault.field, name)}
+    named |= {name for fault in error.faults for name in bodies if f"{name} " in fault.says}
+    return named or set(bodies)
+
+
+def _names(field_text: str, name: str) -> bool:
+    return field_text == name or field_text.startswith(f"{name}.")
+
+
+def _index(
+    bodies: dict[str, Body], transforms: dict[str, Transform]
+) -> tuple[dict[tuple[int, int, int], list[str]], tuple[str, ...]]:
+    cells: dict[tuple[int, int, int], list[str]] = defaultdict(list)
+    everywhere: list[str] = []
+    for name, body in bodies.items():
+        low, high = _box(body.solid, transforms[name])
+        cells_met = _cells_between(low, high)
+        if len(cells_met) > _MANY_CELLS:
+            everywhere.append(name)
+            continue
+        for cell in cells_met:
+            cells[cell].append(name)
+    return cells, tuple(everywhere)
+
+
+def _box(solid: Solid, transform: Transform) -> tuple[Vector, Vector]:
+    """Return the corners of the box, square to the build's frame, that holds a posed solid."""
+    if solid.shape == "block":
+        spans = ((0.0, solid.length), (0.0, solid.width), (0.0, solid.thickness))
+    else:
+        radius = solid.diameter / 2
+        spans = ((0.0, solid.length), (-radius, radius), (-radius, radius))
+    corners = [transform.point(corner) for corner in itertools.product(*spans)]
+    low = (min(c[0] for c in corners), min(c[1] for c in corners), min(c[2] for c in corners))
+    high = (max(c[0] for c in corners), max(c[1] for c in corners), max(c[2] for c in corners))
+    return low, high
+
+
+def _cells_between(start: Vector, end: Vector) -> _Cells:
+    """Give the cells of the box between two corners, with a hair's breadth about it."""
+    x, y, z = (
+        range(math.floor((min(a, b) - 0.01) / _CELL_MM), math.floor((max(a, b) + 0.01) / _CELL_MM) + 1)
+        for a, b in zip(start, end, strict=True)
+    )
+    return _Cells(x, y, z)

@@ -1,0 +1,277 @@
+"""The build worked out: every joint's stacks, the holes that follow in every part, and what the joints find."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+from calculators.hardware.designation import read_fastener
+from calculators.hardware.fastener import Fastener
+from calculators.joints.model import Finding, JointInput, JointResult, Layer, MeasuredHead, StackItem
+from calculators.joints.work import work_joint
+from calculators.planning import model
+from calculators.planning.movement import AxisAt, movement_findings
+from calculators.planning.placing import PlacedBuild, place_build
+from calculators.planning.stacks import PlaceStack, stacks_of
+from calculators.planning.tree import joint_count
+from calculators.planning.worked import WorkedBuild, WorkedHole, WorkedJoint
+from calculators.quantities.errors import InputError
+
+_EDGE_RULES = {"edge-distance": "edge_mm", "end-distance": "end_mm", "insert-edge": "side_mm"}
+_ROUND_MM = 4
+
+
+@dataclass(frozen=True, slots=True)
+class _Group:
+    """The places of a joint whose stacks are alike but for how far they are from edges."""
+
+    stacks: tuple[PlaceStack, ...]
+    worked: WorkedJoint
+    nearest: dict[tuple[int, str], str]
+    """The place at which a layer is nearest to an edge, by layer and kind of edge."""
+
+
+def resolve_build(build: model.Build) -> WorkedBuild:
+    """Work out a build: layers, lengths, holes and joint findings.
+
+    Args:
+        build: the build as plain data.
+
+    Returns:
+        The build with its joints in order, all holes by part and face, and the joints' findings. What
+        cannot be read or worked out becomes a finding; nothing stops the rest.
+
+    Source: this project; each joint by `calculators.joints.work_joint`.
+    """
+    placed = place_build(build)
+    findings = list(placed.findings)
+    joints: list[WorkedJoint] = []
+    holes: list[WorkedHole] = list(_direct_holes(build))
+    for joint in build.joints:
+        try:
+            groups = _work(build, joint, placed)
+        except InputError as error:
+            findings += _refusals(joint, error)
+            continue
+        for group in groups:
+            joints.append(group.worked)
+            findings += _group_findings(group)
+            holes += _holes(group, placed)
+        findings += movement_findings(joint, _axes(groups), placed, build.context)
+    return WorkedBuild(build, tuple(joints), _merged(holes), tuple(findings))
+
+
+def _work(build: model.Build, joint: model.Joint, placed: PlacedBuild) -> tuple[_Group, ...]:
+    fastener = read_fastener(joint.fastener, unit=build.unit, field="fastener")
+    if fastener.family == "wood" and not fastener.series:
+        fastener = replace(fastener, series=build.context.wood_screw_series)
+    by_input: dict[JointInput, list[PlaceStack]] = {}
+    for stack in stacks_of(build, joint, fastener, placed):
+        by_input.setdefault(_joint_input(build, joint, fastener, _edgeless(stack.items)), []).append(stack)
+    counts = _counts(
+        joint, placed.totals, [sum(stack.times for stack in stacks) for stacks in by_input.values()]
+    )
+    groups = []
+    for (inputs, stacks), count in zip(by_input.items(), counts, strict=True):
+        items, nearest = _least_edges(stacks)
+        whole = replace(inputs, stack=items)
+        places = tuple(dict.fromkeys(stack.place for stack in stacks if stack.place))
+        worked = WorkedJoint(joint, count, places, whole, work_joint(whole))
+        groups.append(_Group(tuple(stacks), worked, nearest))
+    return tuple(groups)
+
+
+def _joint_input(
+    build: model.Build, joint: model.Joint, fastener: Fastener, stack: tuple[StackItem, ...]
+) -> JointInput:
+    context = build.context
+    angle, percent = context.wood_screw_head_angle_deg, context.tapping_percent
+    return JointInput(
+        joint.mark,
+        fastener,
+        stack,
+        joint.seat,
+        MeasuredHead(
+            joint.head_diameter.mm if joint.head_diameter else None,
+            joint.head_height.mm if joint.head_height else None,
+            float(joint.head_angle_deg) if joint.head_angle_deg is not None else None,
+        ),
+        wood_screw_head_angle_deg=None if angle is None else float(angle),
+        torque_nm=None if joint.torque_nm is None else float(joint.torque_nm),
+        clamps=joint.clamps,
+        stands_mm=None if joint.stands is None else joint.stands.mm,
+        steel_first=joint.steel_first,
+        wet=joint.wet,
+        loaded_sideways=joint.loaded_sideways,
+        lock=joint.lock,
+        drills=context.drills,
+        tapping_percent=None if percent is None else float(percent),
+        limits=tuple((name, float(value)) for name, value in context.limits),
+    )
+
+
+def _edgeless(items: Iterable[StackItem]) -> tuple[StackItem, ...]:
+    return tuple(
+        replace(item, layer=replace(item.layer, edge_mm=None, end_mm=None, side_mm=None))
+        if item.layer
+        else item
+        for item in items
+    )
+
+
+def _least_edges(
+    stacks: list[PlaceStack],
+) -> tuple[tuple[StackItem, ...], dict[tuple[int, str], str]]:
+    """Take over all places the least distance to each kind of edge, and remember where it is."""
+    items: list[StackItem] = []
+    nearest: dict[tuple[int, str], str] = {}
+    for index, item in enumerate(stacks[0].items):
+        if item.layer is None:
+            items.append(item)
+            continue
+        least: dict[str, float] = {}
+        for name in ("edge_mm", "end_mm", "side_mm"):
+            known = [(_edge(stack, index, name), stack.place) for stack in stacks]
+            values = [(value, place) for value, place in known if value is not None]
+            if values:
+                least[name], nearest[index, name] = min(values, key=lambda each: each[0])
+        layer = item.layer
+        items.append(
+            replace(
+                item,
+                layer=replace(
+                    layer,
+                    edge_mm=least.get("edge_mm"),
+                    end_mm=least.get("end_mm"),
+                    side_mm=least.get("side_mm"),
+                ),
+            )
+        )
+    return tuple(items), nearest
+
+
+def _edge(stack: PlaceStack, index: int, name: str) -> float | None:
+    layer = stack.items[index].layer
+    value: float | None = getattr(layer, name) if layer else None
+    return value
+
+
+def _counts(joint: model.Joint, totals: dict[str, int], found: list[int]) -> list[int]:
+    """Return how many fasteners each group stands for; a typed count is given to the groups in turn."""
+    rest = joint_count(joint, totals)
+    counts = []
+    for number in found[:-1]:
+        counts.append(min(number, rest))
+        rest -= counts[-1]
+    return [*counts, rest]
+
+
+def _refusals(joint: model.Joint, error: InputError) -> list[Finding]:
+    return [
+        Finding(
+            "cannot-be-worked-out",
+            "error" if fault.field.startswith("fastener") else "unchecked",
+            fault.says,
+            "this project: what a joint needs before it can be checked",
+            joint.mark,
+        )
+        for fault in error.faults
+    ]
+
+
+def _group_findings(group: _Group) -> list[Finding]:
+    """Give the findings of a group, each at the place it is worst; place findings come along."""
+    joint, several = group.worked.joint, len(group.stacks) > 1
+    found = [finding for stack in group.stacks for finding in stack.findings]
+    layers = {item.layer.part: i for i, item in enumerate(group.worked.inputs.stack) if item.layer}
+    for finding in group.worked.result.findings:
+        place = ""
+        edge = _EDGE_RULES.get(finding.rule)
+        if edge and several and finding.part in layers:
+            place = group.nearest.get((layers[finding.part], edge), "")
+        elif len(group.stacks) < len(joint.places):
+            place = group.stacks[0].place
+        found.append(replace(finding, joint=joint.mark, place=place))
+    return list(dict.fromkeys(found))
+
+
+def _axes(groups: tuple[_Group, ...]) -> list[AxisAt]:
+    return [
+        AxisAt(stack.place, stack.home, stack.start, stack.way, stack.stretches, group.worked)
+        for group in groups
+        for stack in group.stacks
+        if stack.start is not None and stack.way is not None
+    ]
+
+
+def _direct_holes(build: model.Build) -> Iterable[WorkedHole]:
+    for component in build.components:
+        for hole in component.holes:
+            angle = float(hole.angle_deg) if hole.angle_deg is not None else None
+            yield WorkedHole(
+                component.mark,
+                (),
+                hole.face,
+                hole.u.mm,
+                hole.v.mm if hole.v else 0.0,
+                angle if hole.face == "side" else None,
+                direct=hole,
+            )
+
+
+def _holes(group: _Group, placed: PlacedBuild) -> Iterable[WorkedHole]:
+    """Give a hole for each layer at each place; a layer of no known place has its hole without u and v."""
+    result: JointResult = group.worked.result
+    item_of = _item_of_each_layer(group.worked.inputs)
+    for stack in group.stacks:
+        by_item = {stretch.item: stretch for stretch in stack.stretches}
+        for hole in result.holes:
+            stretch = by_item.get(item_of[hole.layer])
+            layer = group.worked.inputs.stack[item_of[hole.layer]].layer
+            assert layer is not None
+            if stretch is None:
+                yield WorkedHole(
+                    layer.part, (), "top", None, None, None, group.worked.joint.mark, stack.place, hole
+                )
+                continue
+            on_side = stretch.face == "side"
+            yield WorkedHole(
+                placed.mark_of[stretch.copy],
+                (stretch.copy,),
+                stretch.face,
+                round(stretch.u_mm, _ROUND_MM),
+                0.0 if on_side else round(stretch.v_mm, _ROUND_MM),
+                round(stretch.v_mm, _ROUND_MM) if on_side else None,
+                group.worked.joint.mark,
+                stack.place,
+                hole,
+                mirrored=stretch.mirrored,
+            )
+
+
+def _item_of_each_layer(inputs: JointInput) -> list[int]:
+    return [index for index, item in enumerate(inputs.stack) if isinstance(item.layer, Layer)]
+
+
+def _merged(holes: list[WorkedHole]) -> tuple[WorkedHole, ...]:
+    """Put the same hole of several copies into one record, by part, face and place."""
+    merged: dict[object, WorkedHole] = {}
+    for hole in holes:
+        key = (
+            hole.part,
+            hole.face,
+            hole.u_mm,
+            hole.v_mm,
+            hole.angle_deg,
+            hole.joint,
+            hole.hole,
+            hole.direct,
+            hole.mirrored,
+            "" if hole.copies else hole.place,
+        )
+        first = merged.get(key)
+        if first is None:
+            merged[key] = hole
+        elif hole.copies:
+            merged[key] = replace(first, copies=tuple(dict.fromkeys((*first.copies, *hole.copies))))
+    return tuple(merged.values())
