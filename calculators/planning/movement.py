@@ -27,8 +27,8 @@ WARN_SHARE = 0.7
 """Share of the float that movement may use before it is a warning (common practice)."""
 
 SOURCE = (
-    "USDA Wood Handbook, dimensional change coefficients (table 13-5 of FPL-GTR-190), for 6 to 14 % moisture; "
-    "100 mm span and 70 % of the float: common practice"
+    "USDA Wood Handbook, dimensional change coefficients (table 13-5 of FPL-GTR-190), for 6 to 14 % "
+    "moisture; 100 mm span and 70 % of the float: common practice"
 )
 
 
@@ -208,8 +208,8 @@ def _finding(joint: model.Joint, mark: str, slide: _Slide, percent: float) -> Fi
     shank = _shank_mm(slide.axis)
     length = math.ceil((shank + 2.0 * slide.needs_mm / WARN_SHARE) * 2.0) / 2.0
     says = (
-        f"The wood under {joint.mark} moves {slide.needs_mm:.2f} mm each way at place {slide.axis.place} when its "
-        f"moisture changes by {percent:g} points; the hole in {mark} lets it move {slide.has_mm:.2f} mm"
+        f"The wood under {joint.mark} moves {slide.needs_mm:.2f} mm each way at place {slide.axis.place} when "
+        f"its moisture changes by {percent:g} points; the hole in {mark} lets it move {slide.has_mm:.2f} mm"
     )
     over = slide.needs_mm > slide.has_mm
     return Finding(

@@ -1,7 +1,8 @@
-"""From a joint of the build to the stack at each of its places: which layers its axis meets, and how thick."""
+"""From a joint of the build to the stack at each of its places: which layers its axis meets."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
@@ -13,21 +14,19 @@ from calculators.geometry.vectors import Vector
 from calculators.hardware.designation import read_hardware
 from calculators.hardware.fastener import Fastener, Insert, Nut, Washer
 from calculators.joints.model import Finding, HoleOverride, Layer, MeasuredItem, StackItem
-from calculators.planning import model
+from calculators.planning import model, surprises
 from calculators.planning.placing import PlacedBuild
 from calculators.quantities.errors import InputError
 from calculators.quantities.length import Length
 
-_TYPED_TOLERANCE_MM = 0.05
+_TOUCHING_MM = 0.05
 _FAR_MM = 400.0
 """How far along an axis parts that the stack names are looked for."""
-
-_SOURCE = "this project: the layers of a joint are the parts that its axis meets"
 
 
 @dataclass(frozen=True, slots=True)
 class PlacedStretch:
-    """A layer found along an axis: which member of the stack it is, the copy met, and where to mark it out."""
+    """A layer found along an axis: which member of the stack it is, and where to mark it out."""
 
     item: int
     copy: str
@@ -137,8 +136,8 @@ class _Finder:
         """Return the stack as it was typed, for a joint whose parts have no poses yet."""
         if not any(member.part for member in self.joint.stack):
             raise InputError.of(
-                f"{self.joint.mark} names no part that its fastener goes through or into, and its home has no "
-                "pose along whose axis they could be found; add the parts to its stack.",
+                f"{self.joint.mark} names no part that its fastener goes through or into, and its home has "
+                "no pose along whose axis they could be found; add the parts to its stack.",
                 field="stack",
             )
         return tuple(self._item(member, place) for member in self.joint.stack)
@@ -162,39 +161,42 @@ class _Finder:
         for member in members:
             stretch = next((each for each in left if self._is(each, member.part)), None)
             if member.part and stretch is None and self._is_posed(member.part):
-                findings.append(self._missed(member.part, place))
+                findings.append(surprises.axis_misses_part(self.joint.mark, member.part, place))
                 continue
             if stretch is not None:
                 left.remove(stretch)
-                self._compare_typed(member, stretch, place, findings)
+                findings += surprises.typed_thickness(self.joint.mark, member, stretch.thickness, place)
             pairs.append((member, stretch))
         used = [stretch for _, stretch in pairs if stretch]
         if not used and not any(member.part for member, _ in pairs):
             raise InputError.of(
-                f"{self.joint.mark} meets none of the parts of its stack at place {place}; move the place or the parts.",
+                f"{self.joint.mark} meets none of the parts of its stack at place {place}; move the place "
+                "or the parts.",
                 field=f"places[{place}]",
             )
         last = max((each.leave for each in used), default=0.0)
         for stretch in left:
-            if stretch.leave <= last and not any(self._same_part(stretch, other) for other in used):
-                findings.append(self._unnamed_part(stretch, place))
+            if stretch.leave <= last and all(stretch.name != other.name for other in used):
+                mark = self.placed.mark_of[stretch.name]
+                findings.append(surprises.part_in_the_way(self.joint.mark, mark, stretch.thickness, place))
                 where = next(
                     (i for i, (_, other) in enumerate(pairs) if other and other.enter >= stretch.enter),
                     len(pairs),
                 )
-                pairs.insert(where, (model.StackMember(part=self.placed.mark_of[stretch.name]), stretch))
+                pairs.insert(where, (model.StackMember(part=mark), stretch))
         return pairs, (*findings, *self._clashes([s for _, s in pairs if s], place))
 
     def _unnamed(self, met: tuple[Stretch, ...]) -> list[tuple[model.StackMember, Stretch | None]]:
         """Take the layers that touch one another; washers lie under the head, nuts and inserts at the end."""
         touching: list[Stretch] = []
         for stretch in met:
-            if touching and stretch.enter > max(each.leave for each in touching) + _TYPED_TOLERANCE_MM:
+            if touching and stretch.enter > max(each.leave for each in touching) + _TOUCHING_MM:
                 break
             touching.append(stretch)
         if not touching:
             raise InputError.of(
-                f"The axis of {self.joint.mark} meets no part; move its place or name the parts in its stack.",
+                f"The axis of {self.joint.mark} meets no part; move its place or name the parts in its "
+                "stack.",
                 field="places",
             )
         parts: list[tuple[model.StackMember, Stretch | None]] = [
@@ -214,72 +216,14 @@ class _Finder:
         copies = self.placed.copies.get(part, (part,))
         return any(copy in self.placed.transforms for copy in copies)
 
-    def _same_part(self, one: Stretch, other: Stretch) -> bool:
-        return one.name == other.name
-
-    def _compare_typed(
-        self, member: model.StackMember, stretch: Stretch, place: str, findings: list[Finding]
-    ) -> None:
-        typed = member.thickness
-        if typed is None or abs(typed.mm - stretch.thickness) <= _TYPED_TOLERANCE_MM:
-            return
-        findings.append(
-            Finding(
-                "typed-thickness",
-                "warning",
-                f"{member.part} is typed as {typed.mm:g} mm thick in {self.joint.mark}, but the axis goes "
-                f"through {stretch.thickness:.3g} mm of it as it lies; the {stretch.thickness:.3g} mm is used.",
-                _SOURCE,
-                self.joint.mark,
-                member.part,
-                place,
-                typed.mm,
-                stretch.thickness,
-                "mm",
+    def _clashes(self, stretches: Sequence[Stretch], place: str) -> tuple[Finding, ...]:
+        marks = self.placed.mark_of
+        return tuple(
+            surprises.parts_overlap(
+                self.joint.mark, marks[each.first.name], marks[each.second.name], each, place
             )
+            for each in overlaps(stretches)
         )
-
-    def _missed(self, part: str, place: str) -> Finding:
-        says = f"The axis of {self.joint.mark} at place {place} does not meet {part}, which its stack names: move the place or the part."
-        return Finding("axis-misses-part", "error", says, _SOURCE, self.joint.mark, part, place)
-
-    def _unnamed_part(self, stretch: Stretch, place: str) -> Finding:
-        mark = self.placed.mark_of[stretch.name]
-        says = f"The axis of {self.joint.mark} at place {place} also goes through {stretch.thickness:.3g} mm of {mark}, which its stack does not name; it is counted."
-        return Finding(
-            "part-in-the-way",
-            "warning",
-            says,
-            _SOURCE,
-            self.joint.mark,
-            mark,
-            place,
-            stretch.thickness,
-            None,
-            "mm",
-        )
-
-    def _clashes(self, stretches: tuple[Stretch, ...] | list[Stretch], place: str) -> tuple[Finding, ...]:
-        found = []
-        for clash in overlaps(stretches):
-            first, second = self.placed.mark_of[clash.first.name], self.placed.mark_of[clash.second.name]
-            size = clash.leave - clash.enter
-            says = f"{first} and {second} lie {size:.3g} mm inside one another on the axis of {self.joint.mark} at place {place}: let one in deeper or move it."
-            found.append(
-                Finding(
-                    "parts-overlap",
-                    "error",
-                    says,
-                    _SOURCE,
-                    self.joint.mark,
-                    second,
-                    place,
-                    size,
-                    0.0,
-                    "mm",
-                )
-            )
-        return tuple(found)
 
     def _read(self, member: model.StackMember) -> Washer | Nut | Insert:
         item = read_hardware(member.item, unit=self.unit, field="stack.item")
@@ -319,7 +263,8 @@ class _Finder:
             if each and each.shape == "block" and each.thickness:
                 return each.thickness
         raise InputError.of(
-            f"How thick {part} is along {self.joint.mark} is not known: type its thickness in the stack, or give both parts a pose.",
+            f"How thick {part} is along {self.joint.mark} is not known: type its thickness in the stack, or "
+            "give both parts a pose.",
             field=f"stack[{part}].thickness",
         )
 

@@ -1,0 +1,111 @@
+"""The findings of a build, in the order in which they must be mended."""
+
+from __future__ import annotations
+
+from calculators.hardware.thread_names import find_thread
+from calculators.hardware.threads import Thread, near_matches
+from calculators.joints.model import Finding
+from calculators.planning.model import Build
+from calculators.planning.resolving import resolve_build
+from calculators.planning.worked import WorkedBuild, WorkedJoint
+from calculators.quantities.errors import InputError
+
+SEVERITIES = ("error", "warning", "unchecked", "note")
+"""What must be mended first; what could not be looked at comes before mere notes."""
+
+
+def inspect_build(build: Build) -> WorkedBuild:
+    """Work a build out and find what is wrong with its joints.
+
+    Args:
+        build: the build as plain data.
+
+    Returns:
+        The build worked out, with all findings: those of its joints and those of the build as a whole,
+        sorted by severity and then in the order of the build.
+
+    Source: this project; each finding states its own.
+    """
+    worked = resolve_build(build)
+    findings = (*worked.findings, *_near_threads(worked))
+    order = {joint.mark: index for index, joint in enumerate(build.joints)}
+
+    def rank(finding: Finding) -> tuple[int, int, str, str, str]:
+        place = order.get(finding.joint, len(order))
+        return SEVERITIES.index(finding.severity), place, finding.rule, finding.part, finding.place
+
+    return WorkedBuild(build, worked.joints, worked.holes, tuple(sorted(findings, key=rank)))
+
+
+def _near_threads(worked: WorkedBuild) -> list[Finding]:
+    """Find pairs of threads that are easily taken for one another in the hand."""
+    users: dict[Thread, list[str]] = {}
+    for joint in worked.joints:
+        for thread in _threads(joint):
+            marks = users.setdefault(thread, [])
+            if joint.joint.mark not in marks:
+                marks.append(joint.joint.mark)
+    found = []
+    for one, other in near_matches(users):
+        apart = abs(one.major_mm - other.major_mm)
+        pitch = abs(one.pitch_mm - other.pitch_mm) / max(one.pitch_mm, other.pitch_mm) * 100.0
+        says = (
+            f"{one.designation} ({', '.join(users[one])}) and {other.designation} ({', '.join(users[other])}) "
+            f"are easily taken for one another: {apart:.2f} mm and {pitch:.1f} % of pitch apart. Keep them in "
+            "marked tins, or use one of them throughout."
+        )
+        found.append(
+            Finding(
+                "near-match-threads",
+                "warning",
+                says,
+                "common practice: nearer than 0.35 mm in diameter and 5 % in pitch",
+                part=f"{one.designation} and {other.designation}",
+                value=round(apart, 4),
+                limit=0.35,
+                unit="mm",
+            )
+        )
+    return found
+
+
+def _threads(joint: WorkedJoint) -> list[Thread]:
+    fastener = joint.result.fastener
+    if fastener.family != "machine":
+        return []
+    sizes = [fastener.size]
+    sizes += [item.layer.thread for item in joint.inputs.stack if item.layer and item.layer.thread]
+    found = []
+    for size in sizes:
+        try:
+            found.append(find_thread(size))
+        except InputError:
+            continue
+    return found
+
+
+def finding_as_json(finding: Finding) -> dict[str, object]:
+    """Give a finding as the JSON object that `manage.py inspect --json` prints.
+
+    Args:
+        finding: one finding.
+
+    Returns:
+        `rule`, `severity`, `where`, `says`, `value`, `limit`, `unit`, `source` and the mends.
+
+    Source: this project.
+    """
+    return {
+        "rule": finding.rule,
+        "severity": finding.severity,
+        "where": finding.where,
+        "joint": finding.joint,
+        "part": finding.part,
+        "place": finding.place,
+        "says": finding.says,
+        "value": finding.value,
+        "limit": finding.limit,
+        "unit": finding.unit,
+        "source": finding.source,
+        "mends": [{"says": m.says, "field": m.field, "value": m.value} for m in finding.mends],
+    }
