@@ -50,9 +50,9 @@ def _near_threads(worked: WorkedBuild) -> list[Finding]:
         apart = abs(one.major_mm - other.major_mm)
         pitch = abs(one.pitch_mm - other.pitch_mm) / max(one.pitch_mm, other.pitch_mm) * 100.0
         says = (
-            f"{one.designation} ({', '.join(users[one])}) and {other.designation} ({', '.join(users[other])}) "
-            f"are easily taken for one another: {apart:.2f} mm and {pitch:.1f} % of pitch apart. Keep them in "
-            "marked tins, or use one of them throughout."
+            f"{one.designation} ({', '.join(users[one])}) and {other.designation} "
+            f"({', '.join(users[other])}) are easily taken for one another: {apart:.2f} mm and {pitch:.1f} % "
+            "of pitch apart. Keep them in marked tins, or use one of them throughout."
         )
         found.append(
             Finding(

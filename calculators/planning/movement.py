@@ -208,8 +208,9 @@ def _finding(joint: model.Joint, mark: str, slide: _Slide, percent: float) -> Fi
     shank = _shank_mm(slide.axis)
     length = math.ceil((shank + 2.0 * slide.needs_mm / WARN_SHARE) * 2.0) / 2.0
     says = (
-        f"The wood under {joint.mark} moves {slide.needs_mm:.2f} mm each way at place {slide.axis.place} when "
-        f"its moisture changes by {percent:g} points; the hole in {mark} lets it move {slide.has_mm:.2f} mm"
+        f"The wood under {joint.mark} moves {slide.needs_mm:.2f} mm each way at place {slide.axis.place} "
+        f"when its moisture changes by {percent:g} points; the hole in {mark} lets it move "
+        f"{slide.has_mm:.2f} mm"
     )
     over = slide.needs_mm > slide.has_mm
     return Finding(

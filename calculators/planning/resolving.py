@@ -1,4 +1,4 @@
-"""The build worked out: every joint's stacks, the holes that follow in every part, and what the joints find."""
+"""The build worked out: every joint's stacks, the holes that follow in every part, the findings."""
 
 from __future__ import annotations
 

@@ -26,8 +26,8 @@ def axis_misses_part(joint: str, part: str, place: str) -> Finding:
     Source: this project.
     """
     says = (
-        f"The axis of {joint} at place {place} does not meet {part}, which its stack names: move the place or "
-        "the part."
+        f"The axis of {joint} at place {place} does not meet {part}, which its stack names: move the place "
+        "or the part."
     )
     return Finding("axis-misses-part", "error", says, SOURCE, joint, part, place)
 
