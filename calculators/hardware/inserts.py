@@ -83,14 +83,15 @@ def insert_of(
     if row is None and (outside_mm is None or length_mm is None):
         sizes = load("inserts").column("size")
         raise InputError.of(
-            f"No insert for {nominal.designation} is listed here; there are {', '.join(sizes)}. For any other, "
-            "give its outside diameter and length.",
+            f"No insert for {nominal.designation} is listed here; there are {', '.join(sizes)}. "
+            "For any other, give its outside diameter and length.",
             field="size",
             choices=sizes,
         )
     outside = outside_mm if outside_mm is not None or row is None else row.number("outside")
     length = length_mm if length_mm is not None or row is None else row.number("length")
-    assert outside is not None and length is not None
+    assert outside is not None
+    assert length is not None
     if body_mm is None:
         listed = row is not None and outside_mm is None
         body_mm = row.number("body") if row is not None and listed else BODY_OF_OUTSIDE * outside
@@ -120,8 +121,8 @@ def _hardwood_extra_mm(outside_mm: float) -> float:
 def _check_fits(major_mm: float, body_mm: float, outside_mm: float) -> None:
     if not major_mm < body_mm < outside_mm:
         raise InputError.of(
-            f"An insert's body lies between its thread ({major_mm:g} mm) and its outside ({outside_mm:g} mm), "
-            f"so {body_mm:g} mm cannot be.",
+            f"An insert's body lies between its thread ({major_mm:g} mm) and its outside "
+            f"({outside_mm:g} mm), so {body_mm:g} mm cannot be.",
             field="body",
             value=body_mm,
             limit=outside_mm,
