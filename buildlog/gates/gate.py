@@ -47,11 +47,13 @@ GATES = (
         (*_PYTHON, "django", "check", "--deploy", "--fail-level", "WARNING"),
         _PRODUCTION,
     ),
-    Gate("browser", "journeys in Chromium", (*_PYTHON, "pytest", "-q", "-m", "browser"), is_shown=True),
+    Gate(
+        "browser", "journeys in Chromium", (*_PYTHON, "pytest", "-q", "-m", "browser", "tests"), is_shown=True
+    ),
     Gate(
         "postgresql",
         "the database tests again, on PostgreSQL",
-        (*_PYTHON, "pytest", "-q", "-m", "database and not browser"),
+        (*_PYTHON, "pytest", "-q", "-m", "database and not browser", "tests"),
         is_shown=True,
     ),
     Gate(

@@ -13,6 +13,8 @@ from pathlib import Path
 
 from buildlog.setup.system import postgresql_programs
 
+USER = "postgres"
+
 
 class CannotStart(Exception):
     """No server could be started; the text says why."""
@@ -35,7 +37,7 @@ def temporary_server() -> Iterator[str]:
     data = folder / "data"
     try:
         if _is_root():  # PostgreSQL refuses to run as root
-            _check(["chown", "postgres", str(folder)], folder)
+            _give_to_postgres(folder)
         locale = "C.UTF-8" if sys.platform == "linux" else "en_US.UTF-8"
         making = ["--username=postgres", "--auth=trust", "--encoding=UTF8", f"--locale={locale}", "--no-sync"]
         _check([str(programs / "initdb"), "-D", str(data), *making], folder)
@@ -55,13 +57,21 @@ def _is_root() -> bool:
     return hasattr(os, "geteuid") and os.geteuid() == 0
 
 
+def _give_to_postgres(folder: Path) -> None:
+    try:
+        shutil.chown(folder, USER)
+    except (LookupError, OSError) as problem:
+        raise CannotStart(f"root cannot hand a folder to the user {USER} ({problem})") from None
+
+
 def _check(command: list[str], folder: Path) -> None:
-    if _is_root() and command[0] != "chown":
-        command = ["runuser", "-u", "postgres", "--", *command]
+    user = USER if _is_root() else None
     # Into a file, since the server that pg_ctl leaves running would hold a pipe open.
     with (folder / "said").open("w+", encoding="utf-8") as said:
         try:
-            done = subprocess.run(command, cwd=folder, stdin=subprocess.DEVNULL, stdout=said, stderr=said)
+            done = subprocess.run(
+                command, cwd=folder, stdin=subprocess.DEVNULL, stdout=said, stderr=said, user=user
+            )
         except OSError as problem:
             raise CannotStart(str(problem)) from None
         said.seek(0)

@@ -128,7 +128,8 @@ def _is_root() -> bool:
 
 def _apt_get(action: str, *packages: str) -> bool:
     command = ["apt-get", action, "-qq", "-y", "--no-install-recommends", *packages]
-    environment = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
+    path = f"{os.environ.get('PATH', '')}:/usr/local/sbin:/usr/sbin:/sbin"  # some shells' path lacks these
+    environment = {**os.environ, "DEBIAN_FRONTEND": "noninteractive", "PATH": path}
     done = subprocess.run(command, env=environment, stdin=subprocess.DEVNULL, capture_output=True)
     return done.returncode == 0
 
