@@ -48,7 +48,7 @@ def nominal_of(size: str) -> Nominal:
         >>> nominal_of("10-32 UNF").name
         'No. 10'
     """
-    thread = find_thread(size)
+    thread = find_thread(size, field="size")
     text = thread.designation
     if match := re.match(r"M[\d.]+", text):
         return Nominal(match.group(), "metric", text, thread.major_mm, thread.pitch_mm)
