@@ -103,6 +103,12 @@ def test_imports_bite(tree: Path, module: str, line: str, contract: str) -> None
     assert contract in broken[0]
 
 
+def test_a_folder_that_has_no_place_in_the_import_order_is_told(tree: Path) -> None:
+    (tree / "calculators" / "common").mkdir()
+    plant(tree, "calculators/common/__init__.py", "")
+    assert fails_with(KNOWN["imports"], tree, "common")
+
+
 def test_imports_pass_a_sound_tree(tree: Path) -> None:
     plant(tree, "calculators/hardware/sound.py", "import calculators.quantities\n")
     status, said = run_gate(KNOWN["imports"], tree)
