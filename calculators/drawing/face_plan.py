@@ -1,0 +1,242 @@
+"""One face of a part drawn to scale as seen from outside, its holes numbered as in the table beside it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import Literal
+from xml.sax.saxutils import escape
+
+SCALES = (10.0, 5.0, 2.0, 1.0, 0.5, 0.2, 0.1, 0.05, 0.02, 0.01, 0.005, 0.002, 0.001)
+"""Enlarging and reducing scales of ISO 5455, as drawn length to true length."""
+
+_INK, _BLUE, _SOFT = "#15212b", "#1f5673", "#4c5a64"
+_THICK_MM, _THIN_MM = 0.5, 0.25
+"""Line widths of ISO 128 in the ratio 2:1 [mm]."""
+
+Box = tuple[float, float, float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class PlanHole:
+    """A hole as the plan shows it, in the face's own u, v [mm].
+
+    `outer_mm` is the diameter of its countersink or counterbore, `tapped` draws the thread as ISO 6410 does.
+    """
+
+    number: int
+    u_mm: float
+    v_mm: float
+    diameter_mm: float
+    outer_mm: float = 0.0
+    tapped: bool = False
+    slot_length_mm: float = 0.0
+    slot_along: Literal["", "u", "v"] = ""
+
+
+@dataclass(frozen=True, slots=True)
+class PlanPocket:
+    """A recess as the plan shows it: its corner and sizes on the face, and the radius of its corners [mm]."""
+
+    u_mm: float
+    v_mm: float
+    length_mm: float
+    width_mm: float
+    corner_mm: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """A drawing as SVG text, its scale in words (`1:5`) and its size on paper [mm]."""
+
+    svg: str
+    scale: str
+    width_mm: float
+    height_mm: float
+
+
+def face_plan(
+    u_range: tuple[float, float],
+    v_range: tuple[float, float],
+    holes: Sequence[PlanHole],
+    pockets: Sequence[PlanPocket] = (),
+    *,
+    title: str,
+    is_round: bool = False,
+    paper_width_mm: float = 170.0,
+    paper_height_mm: float = 90.0,
+) -> Plan:
+    """Draw a face to the largest standard scale at which it fits on the paper.
+
+    Args:
+        u_range: least and greatest u of the face [mm].
+        v_range: least and greatest v of the face [mm].
+        holes: the holes with their numbers.
+        pockets: the recesses cut into this face.
+        title: words for the drawing's title, read out by a screen reader.
+        is_round: draw the outline as a circle (the end of a round part).
+        paper_width_mm: [mm] room on the paper, lettering included; 40 or more.
+        paper_height_mm: [mm] room on the paper, lettering included; 30 or more.
+
+    Returns:
+        The plan; u runs to the right and v upward, as the face is seen from outside.
+
+    Source: ISO 5455 (scales), ISO 128 (lines), ISO 6410 (threads); from memory.
+    """
+    margin = 9.0
+    span_u, span_v = max(u_range[1] - u_range[0], 1e-3), max(v_range[1] - v_range[0], 1e-3)
+    scale = next(
+        (
+            each
+            for each in SCALES
+            if span_u * each <= paper_width_mm - 2 * margin and span_v * each <= paper_height_mm - 2 * margin
+        ),
+        SCALES[-1],
+    )
+    pen = _Pen(u_range[0], v_range[1], scale, margin)
+    width, height = span_u * scale + 2 * margin, span_v * scale + 2 * margin
+    body = [*_outline(pen, u_range, v_range, is_round=is_round)]
+    body += [_pocket(pen, pocket) for pocket in pockets]
+    taken: list[Box] = [(margin - 8.0, height - margin - 8.0, margin + 8.0, height)]
+    for hole in holes:
+        body += _hole(pen, hole)
+        x, y = pen.at(hole.u_mm, hole.v_mm)
+        reach = max(_drawn(hole), 1.2) * scale / 2.0 + 0.6
+        taken.append((x - reach, y - reach, x + reach, y + reach))
+    for hole in holes:
+        body += _number(pen, hole, taken)
+    body += _datum(pen)
+    words = f"{title}, scale {_scale_name(scale)}, {len(holes)} holes"
+    svg = (
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="drawing face-plan" role="img" width="{_n(width)}mm" '
+        f'height="{_n(height)}mm" viewBox="0 0 {_n(width)} {_n(height)}"><title>{escape(words)}</title>'
+        + "".join(body)
+        + "</svg>"
+    )
+    return Plan(svg, _scale_name(scale), width, height)
+
+
+@dataclass(frozen=True, slots=True)
+class _Pen:
+    """Turns u, v of the face into x, y of the paper."""
+
+    u_left: float
+    v_top: float
+    scale: float
+    margin: float
+
+    def at(self, u: float, v: float) -> tuple[float, float]:
+        return self.margin + (u - self.u_left) * self.scale, self.margin + (self.v_top - v) * self.scale
+
+
+def _n(value: float) -> str:
+    return f"{value:.3f}".rstrip("0").rstrip(".") or "0"
+
+
+def _scale_name(scale: float) -> str:
+    return f"{scale:g}:1" if scale >= 1 else f"1:{1 / scale:g}"
+
+
+def _drawn(hole: PlanHole) -> float:
+    return max(hole.diameter_mm, hole.outer_mm, hole.slot_length_mm)
+
+
+def _outline(
+    pen: _Pen, u_range: tuple[float, float], v_range: tuple[float, float], *, is_round: bool
+) -> Iterable[str]:
+    x, y = pen.at(u_range[0], v_range[1])
+    w, h = (u_range[1] - u_range[0]) * pen.scale, (v_range[1] - v_range[0]) * pen.scale
+    stroke = f'fill="none" stroke="{_INK}" stroke-width="{_THICK_MM}"'
+    if is_round:
+        yield f'<circle class="outline" cx="{_n(x + w / 2)}" cy="{_n(y + h / 2)}" r="{_n(w / 2)}" {stroke}/>'
+    else:
+        yield f'<rect class="outline" x="{_n(x)}" y="{_n(y)}" width="{_n(w)}" height="{_n(h)}" {stroke}/>'
+
+
+def _pocket(pen: _Pen, pocket: PlanPocket) -> str:
+    x, y = pen.at(pocket.u_mm, pocket.v_mm + pocket.width_mm)
+    return (
+        f'<rect class="pocket" x="{_n(x)}" y="{_n(y)}" width="{_n(pocket.length_mm * pen.scale)}" '
+        f'height="{_n(pocket.width_mm * pen.scale)}" rx="{_n(pocket.corner_mm * pen.scale)}" fill="none" '
+        f'stroke="{_INK}" stroke-width="{_THIN_MM}"/>'
+    )
+
+
+def _hole(pen: _Pen, hole: PlanHole) -> Iterable[str]:
+    x, y = pen.at(hole.u_mm, hole.v_mm)
+    r = hole.diameter_mm * pen.scale / 2.0
+    line = f'fill="none" stroke="{_INK}" stroke-width="{_THIN_MM}"'
+    if hole.slot_length_mm > hole.diameter_mm and hole.slot_along:
+        half = hole.slot_length_mm * pen.scale / 2.0
+        half_w, half_h = (half, r) if hole.slot_along == "u" else (r, half)
+        yield (
+            f'<rect class="slot" x="{_n(x - half_w)}" y="{_n(y - half_h)}" width="{_n(2 * half_w)}" '
+            f'height="{_n(2 * half_h)}" rx="{_n(r)}" {line}/>'
+        )
+    else:
+        yield f'<circle class="hole" cx="{_n(x)}" cy="{_n(y)}" r="{_n(max(r, 0.2))}" {line}/>'
+    if hole.outer_mm:
+        outer = hole.outer_mm * pen.scale / 2.0
+        yield f'<circle class="outer" cx="{_n(x)}" cy="{_n(y)}" r="{_n(outer)}" {line}/>'
+    if hole.tapped:  # three quarters of a thin circle outside the hole, as ISO 6410 shows a thread
+        big = r * 1.2 + 0.3
+        yield (
+            f'<path class="thread" d="M{_n(x + big)} {_n(y)} A{_n(big)} {_n(big)} 0 1 1 {_n(x)} '
+            f'{_n(y - big)}" fill="none" stroke="{_INK}" stroke-width="{_THIN_MM / 2}"/>'
+        )
+    arm = max(_drawn(hole) * pen.scale / 2.0 + 1.2, 2.0)
+    for dx, dy in ((arm, 0.0), (0.0, arm)):
+        yield (
+            f'<path d="M{_n(x - dx)} {_n(y - dy)} L{_n(x + dx)} {_n(y + dy)}" stroke="{_BLUE}" '
+            f'stroke-width="{_THIN_MM / 2}" stroke-dasharray="3 0.6 0.6 0.6"/>'
+        )
+
+
+def _number(pen: _Pen, hole: PlanHole, taken: list[Box]) -> Iterable[str]:
+    """Write the hole's number beside it where it overprints nothing, farther out on a leader if need be."""
+    x, y = pen.at(hole.u_mm, hole.v_mm)
+    text, letter = str(hole.number), 3.0
+    w, h = 0.6 * letter * len(text) + 0.4, letter
+    reach = max(_drawn(hole) * pen.scale / 2.0, 0.6) + 0.5
+    best: tuple[int, float, float, Box] | None = None
+    for ring in range(4):
+        out = reach + ring * 3.2
+        for dx, dy in ((1, -1), (1, 1), (-1, -1), (-1, 1), (0, -1), (1, 0), (-1, 0), (0, 1)):
+            cx, cy = x + dx * (out + w / 2), y + dy * (out + h / 2)
+            box = (cx - w / 2, cy - h / 2, cx + w / 2, cy + h / 2)
+            hits = sum(_overlap(box, other) for other in taken)
+            if best is None or hits < best[0]:
+                best = (hits, cx, cy, box)
+        if best and best[0] == 0:
+            break
+    assert best
+    _, cx, cy, box = best
+    taken.append(box)
+    if abs(cx - x) > reach + w or abs(cy - y) > reach + h:
+        yield (
+            f'<path class="leader" d="M{_n(x)} {_n(y)} L{_n(cx)} {_n(cy)}" stroke="{_SOFT}" '
+            f'stroke-width="{_THIN_MM / 2}"/>'
+        )
+    yield (
+        f'<text class="hole-number" x="{_n(cx)}" y="{_n(cy + letter * 0.35)}" font-size="{letter}" '
+        f'text-anchor="middle">{text}</text>'
+    )
+
+
+def _overlap(a: Box, b: Box) -> bool:
+    return a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]
+
+
+def _datum(pen: _Pen) -> Iterable[str]:
+    """Mark u = 0, v = 0, with the directions in which both are counted."""
+    x, y = pen.at(0.0, 0.0)
+    for dx, dy, word in ((7.0, 0.0, "u"), (0.0, -7.0, "v")):
+        yield (
+            f'<path class="datum" d="M{_n(x)} {_n(y)} L{_n(x + dx)} {_n(y + dy)}" stroke="{_BLUE}" '
+            f'stroke-width="{_THICK_MM}"/>'
+        )
+        tx, ty = (x + 8.0, y + 3.4) if dx else (x - 1.6, y - 7.6)
+        yield (
+            f'<text x="{_n(tx)}" y="{_n(ty)}" font-size="3" text-anchor="middle" fill="{_BLUE}">{word}</text>'
+        )
+    yield f'<circle class="datum" cx="{_n(x)}" cy="{_n(y)}" r="0.9" fill="{_BLUE}"/>'
