@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
+from calculators.hardware.designation.tokens import Token
 from calculators.hardware.fastener import Hardware
 from calculators.quantities.errors import InputError
 
@@ -12,19 +13,18 @@ MOST = 12
 
 
 class AskBack(Exception):
-    """A line that could mean several things.
+    """A line that could mean several things, or is nearly right.
 
     Args:
         says: the beginning of the sentence, without its full stop; the choices are put behind it.
         lines: the plain lines that it could stand for.
-        choices: the choices to fall back on when none of the lines can be read.
 
     Source: this project.
     """
 
-    def __init__(self, says: str, lines: Iterable[str], choices: tuple[str, ...] = ()) -> None:
+    def __init__(self, says: str, lines: Iterable[str]) -> None:
         super().__init__(says)
-        self.says, self.lines, self.choices = says, tuple(dict.fromkeys(lines)), choices
+        self.says, self.lines = says, tuple(dict.fromkeys(lines))
 
 
 def replaced(line: str, start: int, end: int, by: str) -> str:
@@ -46,6 +46,23 @@ def replaced(line: str, start: int, end: int, by: str) -> str:
         '10-32 unf x 1'
     """
     return " ".join(f"{line[:start]} {by} {line[end:]}".split())
+
+
+def without(line: str, *tokens: Token) -> str:
+    """Leave some pieces out of a line.
+
+    Args:
+        line: the plain line.
+        tokens: the pieces.
+
+    Returns:
+        The line, with single spaces.
+
+    Source: this project.
+    """
+    for token in sorted(tokens, key=lambda each: -each.start):
+        line = f"{line[: token.start]} {line[token.end :]}"
+    return " ".join(line.split())
 
 
 def question(
@@ -81,7 +98,7 @@ def question(
                 clear[write(read(line))] = None
             except (AskBack, InputError):
                 continue
-    choices = tuple(clear)[:MOST] or asked.choices
+    choices = tuple(clear)[:MOST]
     says = f"{asked.says}; write {listed(choices)}." if choices else f"{asked.says}."
     return InputError.of(says, field=field, choices=choices)
 

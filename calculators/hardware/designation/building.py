@@ -2,12 +2,27 @@
 
 from __future__ import annotations
 
-from calculators.hardware.designation.asking import AskBack
+from typing import cast
+
+from calculators.hardware.designation.asking import AskBack, replaced
 from calculators.hardware.designation.meaning import Meaning
 from calculators.hardware.designation.measures import Role, is_doubtful, read_measure, written_unit
 from calculators.hardware.designation.sizes import Size, size_of
 from calculators.hardware.designation.tokens import Token
-from calculators.hardware.fastener import Fastener, Hardware, Insert, Nut, Washer
+from calculators.hardware.fastener import (
+    Drive,
+    Fastener,
+    Hardware,
+    Head,
+    Insert,
+    Kind,
+    Nut,
+    NutForm,
+    Point,
+    Series,
+    Washer,
+    WasherForm,
+)
 from calculators.quantities.errors import InputError
 from calculators.quantities.length import Length
 from calculators.quantities.marks import quoted
@@ -41,16 +56,26 @@ def build(
     numbers = [token for token in tokens if token.kind == "number" and token is not named_by]
     placed = _placed(numbers, meaning, found, field)
     _ask_unit(line, placed, found)
-    measures: Measures = {
-        role: read_measure(token.text, token.unit, role, found, field) for role, token in placed.items()
-    }
+    measures: Measures = {role: _measure(line, token, role, found, field) for role, token in placed.items()}
     if meaning.item == "nut":
-        return Nut(size, meaning.form, meaning.material, meaning.finish)  # type: ignore[arg-type]
+        return Nut(size, cast(NutForm, meaning.form), meaning.material, meaning.finish)
     if meaning.item == "washer":
         return _washer(size, measures, meaning, found, field)
     if meaning.item == "insert":
         return _insert(size, measures, meaning, field)
     return _fastener(size, measures, meaning, field)
+
+
+def _measure(line: str, token: Token, role: Role, size: Size, field: str) -> Length:
+    """Read one number; where it could be two (`1,200`), ask with whole lines."""
+    try:
+        return read_measure(token.text, token.unit, role, size, field)
+    except InputError as error:
+        fault = error.faults[0]
+        if not fault.choices:
+            raise
+        lines = [replaced(line, token.start, token.end, choice) for choice in fault.choices]
+        raise AskBack(fault.says.split(";")[0].rstrip("."), lines) from None
 
 
 _ROLES: dict[str, tuple[Role, ...]] = {
@@ -59,7 +84,12 @@ _ROLES: dict[str, tuple[Role, ...]] = {
     "insert": ("outside", "body", "length"),
     "screw": ("length", "cut to"),
 }
-_CALLED = {"nut": "A nut", "washer": "A washer", "insert": "An insert", "screw": "A screw"}
+_TAKES = {
+    "nut": "a nut has a thread and a form, no length",
+    "washer": "a washer has one outside diameter and one thickness, as M5 washer 25 x 1.5",
+    "insert": "an insert has an outside diameter, a body and a length, as M4 insert OD 8 body 6.5 x 10",
+    "screw": "a screw has one length, and one 'cut to', as M5 x 20 cut to 18",
+}
 
 
 def _placed(numbers: list[Token], meaning: Meaning, size: Size, field: str) -> dict[Role, Token]:
@@ -90,8 +120,7 @@ def _placed(numbers: list[Token], meaning: Meaning, size: Size, field: str) -> d
 
 def _no_place(token: Token, item: str, field: str) -> InputError:
     shown = f"{token.text} {token.unit} {token.label}".strip()
-    takes = ", ".join(_ROLES[item]) or "no lengths"
-    says = f"{quoted(' '.join(shown.split()))} has no place here: {_CALLED[item].lower()} has {takes}."
+    says = f"{quoted(' '.join(shown.split()))} has no place here: {_TAKES[item]}."
     return InputError.of(says, field=field)
 
 
@@ -118,13 +147,16 @@ def _ask_unit(line: str, placed: dict[Role, Token], size: Size) -> None:
     ]
     if not doubted:
         return
+    # a washer or insert that wide exists in neither shop; a screw that long could be a rod
+    other = "mm" if size.unit == "in" else "in"
+    screw = all(role in ("length", "cut to") for role in placed)
     lines = []
-    for unit in ("mm", "in"):
+    for unit in ("mm", "in") if screw else (other,):
         again = line
         for _, token in sorted(bare, key=lambda pair: -pair[1].start):
             again = f"{again[: token.end]} {unit} {again[token.end :]}"
         lines.append(" ".join(again.split()))
-    raise AskBack(f"{quoted(doubted[0].text)} can be millimetres or inches", lines)
+    raise AskBack(f"{quoted(doubted[0].text)} does not say whether it is millimetres or inches", lines)
 
 
 def _washer(size: str, measures: Measures, meaning: Meaning, found: Size, field: str) -> Washer:
@@ -132,7 +164,8 @@ def _washer(size: str, measures: Measures, meaning: Meaning, found: Size, field:
     if outside is not None and outside.mm <= found.diameter_mm:
         says = f"An outside diameter of {outside.written} is not more than the {size} that goes through it."
         raise InputError.of(says, field=field, value=outside.mm, limit=found.diameter_mm, unit="mm")
-    return Washer(size, meaning.form, outside, thickness, meaning.material, meaning.finish)  # type: ignore[arg-type]
+    form = cast(WasherForm, meaning.form)
+    return Washer(size, form, outside, thickness, meaning.material, meaning.finish)
 
 
 def _insert(size: str, measures: Measures, meaning: Meaning, field: str) -> Insert:
@@ -151,14 +184,25 @@ def _fastener(size: str, measures: Measures, meaning: Meaning, field: str) -> Fa
     if length is not None and cut_to is not None and cut_to.ticks >= length.ticks:
         says = f"A screw is cut to less than its length; {cut_to.written} is not less than {length.written}."
         raise InputError.of(says, field=field, value=cut_to.mm, limit=length.mm, unit="mm")
-    wood = meaning.is_wood or size.startswith("No. ") or size[0].isdigit() and size.replace(".", "").isdigit()
+    is_metric_wood = size.replace(".", "").isdigit()
+    wood = meaning.is_wood or size.startswith("No. ") or is_metric_wood
     series = meaning.series
     if series and not size.startswith("No. "):
         says = f"{quoted(series)} is said of numbered wood screws only; leave it out."
         raise InputError.of(says, field=field)
-    if wood and size.replace(".", "").isdigit():
+    if is_metric_wood:
         series = "metric"
     return Fastener(
-        "wood" if wood else "machine", size, length, meaning.head, meaning.drive, meaning.kind or "screw",
-        meaning.material, meaning.finish, meaning.grade, meaning.point, series, cut_to,
-    )  # type: ignore[arg-type]  # fmt: skip
+        "wood" if wood else "machine",
+        size,
+        length,
+        cast(Head, meaning.head),
+        cast(Drive, meaning.drive),
+        cast(Kind, meaning.kind or "screw"),
+        meaning.material,
+        meaning.finish,
+        meaning.grade,
+        cast(Point, meaning.point),
+        cast(Series, series),
+        cut_to,
+    )

@@ -125,7 +125,32 @@ def coach_screw_sizes() -> tuple[str, ...]:
     )
 
 
-def plain_size(text: str, unit: str) -> tuple[Unit, str, Fraction]:
+@lru_cache(maxsize=1)
+def all_inch_sizes() -> tuple[tuple[str, float], ...]:
+    """Give the nominal diameters in inches that some thread has.
+
+    Returns:
+        Pairs of canonical text (`1/4`, `1 in`) and diameter [in].
+
+    Source: the table of threads.
+    """
+    found = {t.size: t.major_mm / 25.4 for t in all_threads() if not t.is_metric and t.system != "BA"}
+    return tuple((s if "/" in s else f"{s} in", value) for s, value in found.items() if s[0] != "#")
+
+
+@lru_cache(maxsize=1)
+def coarse_sizes() -> tuple[str, ...]:
+    """Give the coarse metric threads.
+
+    Returns:
+        The designations.
+
+    Source: the table of threads.
+    """
+    return tuple(t.designation for t in all_threads() if t.system == "ISO metric coarse")
+
+
+def plain_size(text: str, unit: str, field: str) -> tuple[Unit, str, Fraction]:
     """Read a bare diameter: which unit it is in, and its canonical text.
 
     A fraction is inches. A whole number or a decimal is in the unit that stands behind it, else in the
@@ -134,6 +159,7 @@ def plain_size(text: str, unit: str) -> tuple[Unit, str, Fraction]:
     Args:
         text: the number as written.
         unit: [mm or in] its own unit, or the build's where it has none.
+        field: the name of the input.
 
     Returns:
         The unit, the canonical text, and the value in that unit.
@@ -144,15 +170,17 @@ def plain_size(text: str, unit: str) -> tuple[Unit, str, Fraction]:
     Source: common practice.
 
     Example:
-        >>> plain_size("5.0", "mm")[:2], plain_size("3/8", "mm")[:2], plain_size(".25", "in")[:2]
-        (('mm', '5'), ('in', '3/8'), ('in', '1/4'))
+        >>> [plain_size(*written, "size")[:2] for written in (("5.0", "mm"), ("3/8", "mm"), (".25", "in"))]
+        [('mm', '5'), ('in', '3/8'), ('in', '1/4')]
     """
     try:
         value = read_number(text).value
     except NumberFault as fault:
-        raise InputError.of(f"The size {text!r} {fault.says}; write it as M5, 5/16 BSF or No. 8.") from None
+        says = f"The size {text!r} {fault.says}; write it as M5, 5/16 BSF or No. 8."
+        raise InputError.of(says, field=field) from None
     if value <= 0:
-        raise InputError.of("A size of nought does not exist; write it as M5, 5/16 BSF or No. 8.")
+        says = "A size of nought does not exist; write it as M5, 5/16 BSF or No. 8."
+        raise InputError.of(says, field=field)
     if "/" in text or (unit == "in" and value < 2):
         dyadic = value.denominator <= 128 and 128 % value.denominator == 0
         name = mixed_text(value) if dyadic else decimal_text(value)

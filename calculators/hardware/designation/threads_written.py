@@ -23,17 +23,20 @@ _METRIC = re.compile(
     rf"(?: ?(?:x|-|/) ?(?P<pitch>{DECIMAL})(?![/.]| ?(?:mm|inch|in|\"|[0-9]+/))(?: ?(?:pitch|p)(?![a-z]))?)?"
 )
 _BA = re.compile(
-    r"(?:no ?|# ?)?(?P<size>[0-9]{1,3}) ?-?ba(?![a-z0-9])|ba ?-? ?(?:no ?|# ?)?(?P<after>[0-9]{1,2})(?![0-9/.])"
+    r"(?:no ?|# ?)?(?P<size>[0-9]{1,3}) ?-?ba(?![a-z0-9])"
+    r"|ba ?-? ?(?:no ?|# ?)?(?P<after>[0-9]{1,2})(?![0-9/.])"
 )
 _INCH = re.compile(
     rf"{_SIZE}{_INCH_MARK}(?: ?(?:-|x|/| ) ?(?P<tpi>[0-9]{{1,2}}(?:\.5)?)(?![0-9/.]) ?(?:tpi)?)?"
     rf" ?-? ?{_SYSTEM}(?: ?x? ?(?P<late>[0-9]{{1,2}}) ?tpi(?![a-z]))?"
 )
 _SYSTEM_FIRST = re.compile(
-    rf"{_SYSTEM} ?-? ?{_SIZE}{_INCH_MARK}(?: ?- ?(?P<tpi>[0-9]{{2}})(?![0-9/.])|(?: |-|x)*(?P<late>[0-9]{{2}}) ?tpi)?"
+    rf"{_SYSTEM} ?-? ?{_SIZE}{_INCH_MARK}"
+    rf"(?: ?- ?(?P<tpi>[0-9]{{2}})(?![0-9/.])|(?: |-|x)*(?P<late>[0-9]{{2}}) ?tpi)?"
 )
 _PITCHED = re.compile(
-    rf"{_SIZE}{_INCH_MARK} ?(?:- ?(?P<tpi>[0-9]{{2}})(?![0-9/.]| [0-9]+/)|(?:-|x|/|) ?(?P<late>[0-9]{{1,2}}) ?tpi(?![a-z]))"
+    rf"{_SIZE}{_INCH_MARK} ?"
+    rf"(?:- ?(?P<tpi>[0-9]{{2}})(?![0-9/.]| [0-9]+/)|(?:-|x|/|) ?(?P<late>[0-9]{{1,2}}) ?tpi(?![a-z]))"
 )
 
 

@@ -53,7 +53,8 @@ _SLASHED = (
 )
 
 GAUGE = re.compile(
-    r"(?:number|num|no|nr|nou|#) ?(?P<size>[0-9]{1,3})(?![0-9./,])|(?P<after>[0-9]{1,2}) ?(?:gauge|ga|g)(?![a-z0-9])"
+    r"(?:number|num|no|nr|nou|#) ?(?P<size>[0-9]{1,3})(?![0-9./,])"
+    r"|(?P<after>[0-9]{1,2}) ?(?:gauge|ga|g)(?![a-z0-9])"
 )
 GRADE = re.compile(
     r"(?:(?:grade|gr|class|cl) ?)?(?P<class>4\.6|4\.8|5\.6|5\.8|6\.8|8\.8|9\.8|10\.9|12\.9|14\.9)"
@@ -62,10 +63,11 @@ GRADE = re.compile(
     r"|(?:stainless (?:steel )?)?(?P<stainless>a[124] ?- ?(?:50|70|80))(?![0-9])(?: stainless(?: steel)?)?"
 )
 NUMBER = re.compile(
-    rf"(?P<number>{FRACTION}|{DECIMAL})(?:[ -]?(?P<unit>mm|millimetres?|cm|thou|inches|inch|in|ft|\"|')(?![a-z]))?"
+    rf"(?P<number>{FRACTION}|{DECIMAL})"
+    r"(?:[ -]?(?P<unit>mm|millimetres?|cm|thou|inches|inch|in|ft|\"|')(?![a-z]))?"
 )
 BY = re.compile(r"(?:x|by)(?= ?[0-9.,#]| no ?[0-9]|$| )|[-/](?= |[0-9.])")
-WORD = re.compile(r"[a-z][a-z0-9']*")
+LETTERS = re.compile("[a-z]+")
 PHRASE = re.compile(r"[a-z0-9][a-z0-9']*(?: [a-z0-9][a-z0-9']*){0,3}")
 HEXALOBULAR = re.compile(r"(?:t|tx) ?[0-9]{1,2}(?![0-9a-z./])")
 OTHER = re.compile(r"[^\s,]+")
@@ -108,8 +110,8 @@ def split_line(line: str) -> list[Token]:
     Source: this project.
 
     Example:
-        >>> [(t.kind, t.text) for t in split_line("m5 x 20 csk slotted brass")]
-        [('thread', 'm5'), ('by', 'x'), ('number', '20'), ('word', 'csk'), ('word', 'slotted'), ('word', 'brass')]
+        >>> [(t.kind, t.text) for t in split_line("m5 x 20 csk brass")]
+        [('thread', 'm5'), ('by', 'x'), ('number', '20'), ('word', 'csk'), ('word', 'brass')]
     """
     tokens: list[Token] = []
     at = 0
@@ -153,14 +155,9 @@ def _word(line: str, at: int) -> Token:
             text = " ".join(words[:count])
             if text in known:
                 return Token("word", text, at, at + len(text), *known[text])
-    # 'csk20': letters run on into a number
-    if (
-        (letters := re.compile("[a-z]+").match(line, at))
-        and letters[0] in known
-        and letters.end() < len(line)
-    ):
-        if line[letters.end()].isdigit():
-            return Token("word", letters[0], at, letters.end(), *known[letters[0]])
+    letters = LETTERS.match(line, at)
+    if letters and letters[0] in known and line[letters.end() : letters.end() + 1].isdigit():
+        return Token("word", letters[0], at, letters.end(), *known[letters[0]])  # 'csk20'
     other = OTHER.match(line, at)
     end = other.end() if other else at + 1
     return Token("unknown", line[at:end], at, end)

@@ -213,7 +213,13 @@ FAMILIES: dict[str, tuple[str, ...]] = {
 }
 CONTEXT = ("flat", "cup", "dome", "domed", "square", "plain", "cap", "hex", "hexagon", "hexagonal", "star",
            "lock", "coach")  # fmt: skip
-"""Words whose meaning hangs on the thing they stand with; `meaning.py` decides them."""
+"""Words whose meaning hangs on the thing they stand with; `meaning.py` and `screw_words.py` decide them."""
+
+FORMS_OF: dict[str, tuple[str, ...]] = {
+    "nut": ("full", "half", "dome", "square", "wing", "stiff", "knurled"),
+    "washer": ("plain", "small", "repair", "spring", "crinkle", "toothed", "cup"),
+}
+"""The forms of nuts and of washers."""
 
 LABELS: dict[str, tuple[str, ...]] = {
     "outside": ("od", "o d", "outside", "outside dia", "outside diameter", "out dia"),
@@ -224,8 +230,8 @@ LABELS: dict[str, tuple[str, ...]] = {
 }
 NOISE = (
     "head", "hd", "headed", "type", "thread", "threaded", "thd", "with", "and", "the", "a", "of", "for", "in",
-    "drive", "recess", "dia", "diameter", "size", "finish", "grade", "class", "gr", "form", "point", "pointed",
-    "to", "standard",
+    "drive", "recess", "dia", "diameter", "size", "finish", "grade", "class", "gr", "form", "point",
+    "pointed", "to", "standard",
 )  # fmt: skip
 """Words that say nothing alone."""
 

@@ -131,13 +131,12 @@ def _fastener_words(screw: Fastener) -> list[str]:
         kind = "bolt"
     else:
         kind = "" if screw.kind == "screw" else screw.kind
-    if screw.drive == "square" and kind != "coach screw":
-        drive = "square drive"
+    drive_words = "square drive" if drive == "square" else drive
     material, grade = screw.material, screw.grade
     if grade[:1] == "A" and material == f"stainless {grade[:2]}":
         material = "stainless"
     return [
-        screw.size, f"x {screw.length.written}" if screw.length else "", head, drive,
+        screw.size, f"x {screw.length.written}" if screw.length else "", head, drive_words,
         kind or _screw_word(screw), f"{screw.point} point" if screw.point else "",
         _SERIES.get(screw.series, ""), material, _grade_words(grade), screw.finish,
         f"cut to {screw.cut_to.written}" if screw.cut_to else "",
@@ -146,7 +145,7 @@ def _fastener_words(screw: Fastener) -> list[str]:
 
 def _grade_words(grade: str) -> str:
     """Grades that are known by themselves stand bare; others (`5`, `R`) behind the word."""
-    if not grade or "." in grade or grade[:1] == "A" and "-" in grade or " " in grade:
+    if not grade or "." in grade or (grade[:1] == "A" and "-" in grade) or " " in grade:
         return grade
     return f"grade {grade}"
 
