@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
+from calculators.hardware.designation import read_hardware
 from calculators.hardware.fastener import Fastener
 from calculators.planning.buildfile.collecting import Collector
 from calculators.planning.model import Build
 from calculators.quantities.errors import InputError
 from calculators.quantities.marks import quoted
-
-try:
-    from calculators.hardware.designation import read_hardware
-except ImportError:
-    read_hardware = None  # type: ignore[assignment]
 
 
 def check_lines(build: Build, collector: Collector) -> None:
@@ -23,8 +19,6 @@ def check_lines(build: Build, collector: Collector) -> None:
 
     Source: this project.
     """
-    if read_hardware is None:
-        return
     known: dict[str, bool | InputError] = {}
     for i, joint in enumerate(build.joints):
         at = f"joints[{i}] ({joint.mark})"
