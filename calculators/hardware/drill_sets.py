@@ -6,6 +6,7 @@ import re
 import unicodedata
 from decimal import Decimal
 from fractions import Fraction
+from functools import cache
 
 from calculators.hardware.drill_sizes import Drill, all_drills, find_drill, inch_fraction
 from calculators.quantities.errors import InputError
@@ -86,6 +87,7 @@ def _read_part(part: str, field: str) -> tuple[Drill, ...]:
         raise InputError.of(says, field=field, choices=fault.faults[0].choices) from None
 
 
+@cache
 def _known() -> dict[tuple[str, float], Drill]:
     return {(drill.series, round(drill.diameter_mm, 6)): drill for drill in all_drills()}
 

@@ -108,7 +108,10 @@ def clearance_hole(
     if fit not in FITS:
         raise InputError.of("A fit is close, medium or free.", field="fit", choices=FITS)
     diameter_mm, named, source = _clearance(thread, fit)
-    return ClearanceHole(diameter_mm, _drill_for(thread, diameter_mm, named, among), fit, source)
+    if among is None and source is _BY_RULE:
+        among = drills_of(["metric"])
+    drill = _drill_for(thread, diameter_mm, named, among)
+    return ClearanceHole(diameter_mm, drill, fit, source)
 
 
 def _clearance(thread: Thread, fit: Fit) -> tuple[float, str, Source]:
