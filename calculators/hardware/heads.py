@@ -150,7 +150,13 @@ def cone_height_mm(head_diameter_mm: float, hole_mm: float, angle_deg: float) ->
 
 
 def head_of(
-    head: str, size: str, *, family: Literal["machine", "wood"] = "machine", drive: str = "", series: str = ""
+    head: str,
+    size: str,
+    *,
+    family: Literal["machine", "wood"] = "machine",
+    drive: str = "",
+    series: str = "",
+    head_angle_deg: float | None = None,
 ) -> HeadSize:
     """Find the size of a screw's head.
 
@@ -160,6 +166,8 @@ def head_of(
         family: `machine` or `wood`.
         drive: the drive, where it decides the standard: a slotted pan head is lower than a recessed one.
         series: a wood screw's series (`inch-us`, `inch-british`, `metric`).
+        head_angle_deg: the angle of a wood screw's countersunk head [deg], 60 to 120, where the workshop's
+            screws differ from their series (90 on American shanks); machine screws keep their standard's.
 
     Returns:
         The head's sizes [mm], with their source and how they are known. A head `none` has the thread's
@@ -179,7 +187,7 @@ def head_of(
     """
     _check_head(head)
     if family == "wood":
-        return _wood_head(head, size, series)
+        return _wood_head(head, size, series, head_angle_deg)
     nominal = nominal_of(size)
     if head == "none":
         return _plain(nominal.major_mm, 0.0, "a headless screw is as wide as its thread", "published")
@@ -286,10 +294,10 @@ def _small_british_hexagon(nominal: Nominal) -> HeadSize:
     )  # fmt: skip
 
 
-def _wood_head(head: str, size: str, series: str) -> HeadSize:
+def _wood_head(head: str, size: str, series: str, angle: float | None) -> HeadSize:
     if head in ("hex", "coach"):
         return _coach_screw_head(size)
-    screw = wood_screw(size, series)
+    screw = wood_screw(size, series, head_angle_deg=angle)
     if head == "none":
         return _plain(screw.shank_mm, 0.0, "a headless screw is as wide as its shank", "published")
     if head in ("csk", "raised csk"):

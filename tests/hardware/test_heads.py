@@ -73,6 +73,11 @@ def test_a_headless_screw_is_as_wide_as_its_thread() -> None:
     assert (head_of("none", "M4").diameter_mm, head_of("none", "M4").height_mm) == (4.0, 0.0)
 
 
+def test_a_workshop_may_have_ninety_degree_heads_on_american_shanks() -> None:
+    head = head_of("csk", "No. 4", family="wood", series="inch-us", head_angle_deg=90)
+    assert (head.diameter_mm, head.angle_deg) == pytest.approx((5.6896, 90))
+
+
 def test_wood_heads() -> None:
     assert head_of("csk", "No. 8", family="wood").diameter_mm == pytest.approx(8.4328)
     assert head_of("csk", "No. 8", family="wood", series="inch-british").diameter_mm == pytest.approx(
