@@ -1,7 +1,8 @@
 """The trade's short way of writing hardware, read and written in one canonical form.
 
 May import: `calculators.quantities`, `calculators.tables`, and the threads of `calculators.hardware`.
-Offers: `read_hardware`, `read_fastener`, `read_nut`, `read_washer`, `read_insert`, `write_hardware`, `canonical`.
+Offers: `read_hardware`, `read_fastener`, `read_nut`, `read_washer`, `read_insert`,
+`write_hardware`, `canonical`.
 """
 
 from calculators.hardware.designation.reading import (

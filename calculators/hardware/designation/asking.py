@@ -70,7 +70,7 @@ def question(
 ) -> InputError:
     """Turn what is ambiguous into one fault whose choices are canonical lines.
 
-    A line that is itself still ambiguous is opened up only when no line is clear.
+    A line that is itself still ambiguous is opened up once, behind those that are clear.
 
     Args:
         asked: what could mean several things.
@@ -92,12 +92,11 @@ def question(
             pending.extend(again.lines)
         except InputError:
             continue
-    if not clear:
-        for line in pending:
-            try:
-                clear[write(read(line))] = None
-            except (AskBack, InputError):
-                continue
+    for line in pending:
+        try:
+            clear[write(read(line))] = None
+        except (AskBack, InputError):
+            continue
     choices = tuple(clear)[:MOST]
     says = f"{asked.says}; write {listed(choices)}." if choices else f"{asked.says}."
     return InputError.of(says, field=field, choices=choices)

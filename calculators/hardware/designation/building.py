@@ -188,7 +188,7 @@ def _fastener(size: str, measures: Measures, meaning: Meaning, field: str) -> Fa
     wood = meaning.is_wood or size.startswith("No. ") or is_metric_wood
     series = meaning.series
     if series and not size.startswith("No. "):
-        says = f"{quoted(series)} is said of numbered wood screws only; leave it out."
+        says = "American and British are said of numbered wood screws only; leave the word out."
         raise InputError.of(says, field=field)
     if is_metric_wood:
         series = "metric"

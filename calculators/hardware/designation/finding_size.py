@@ -9,7 +9,8 @@ How what is not said is decided (common practice):
 3. Two bare millimetre numbers with a countersunk or raised head and a cross, hexalobular or square drive,
    or with the word wood, are a metric wood screw (`5 x 50 csk cross`); with a word that only machine
    screws have (hex, bolt, socket cap, a grade) they are the coarse metric thread; else it is asked back.
-4. A bare fraction (`1/4 x 1`) is asked back among the threads of that diameter.
+4. A bare fraction (`1/4 x 1`) is asked back among the threads of that diameter; `1 1/2 x 8 wood screw` has
+   its length first, as ironmongers write it.
 5. `set screw` with a headed word is threaded to its head; without one it is asked back.
 6. A bare fraction of length is inches. A bare number of length is in the unit of the thread's system, and
    asked back where that would be absurd (`5/16 BSF x 50`).
@@ -88,7 +89,10 @@ def find_size(line: str, tokens: list[Token], meaning: Meaning, unit: Unit, fiel
     token = _size_among(numbers, meaning, unit, field)
     kind, name, _ = plain_size(token.text, _marked(token, unit), field)
     if kind == "in":
-        return _bare_inch(line, token, name, meaning)
+        by_length = _number_behind_length(numbers, token, meaning)
+        if by_length is not None and meaning.is_wood:
+            return FoundSize(f"No. {by_length.text}", by_length)
+        return _bare_inch(line, token, name, meaning, by_length)
     return _bare_mm(line, token, name, numbers, meaning, unit)
 
 
@@ -154,8 +158,18 @@ def _size_among(numbers: list[Token], meaning: Meaning, unit: Unit, field: str) 
     return largest_first[0] if has_outside else largest_first[1]
 
 
-def _bare_inch(line: str, token: Token, name: str, meaning: Meaning) -> FoundSize:
-    """A bare diameter in inches: rule 4 of the module."""
+def _number_behind_length(numbers: list[Token], token: Token, meaning: Meaning) -> Token | None:
+    """Find the number in `1 1/2 x 8`: the ironmonger's way, length first."""
+    others = [other for other in numbers if other is not token and not other.label]
+    if len(others) != 1 or meaning.is_machine or meaning.kind or meaning.item not in ("", "screw"):
+        return None
+    other = others[0]
+    behind = other.start > token.start and not other.unit and other.text.isdigit()
+    return other if behind and int(other.text) <= LARGEST_NUMBER else None
+
+
+def _bare_inch(line: str, token: Token, name: str, meaning: Meaning, by_length: Token | None) -> FoundSize:
+    """A bare diameter in inches, or a length first: rule 4 of the module."""
     shown = name if "in" in name else f"{name} in"
     if meaning.item == "washer":
         return FoundSize(name, token)
@@ -174,7 +188,14 @@ def _bare_inch(line: str, token: Token, name: str, meaning: Meaning) -> FoundSiz
         raise _choose(f"There is no thread of {shown}", line, token, threads)
     if meaning.item in ("", "screw") and not meaning.is_machine and not meaning.head:
         threads.append(f"coach screw {name.removesuffix(' in')}")
-    raise _choose(f"{shown} can be of several threads", line, token, threads)
+    asked = _choose(f"{shown} can be of several threads", line, token, threads)
+    if by_length is None:
+        raise asked
+    as_wood = replaced(line, by_length.start, by_length.end, f"wood screw no {by_length.text}")
+    ways = (
+        [as_wood, *asked.lines] if meaning.head in ("csk", "raised csk", "round") else [*asked.lines, as_wood]
+    )
+    raise AskBack(f"{shown} can be a wood screw's length or a thread", ways)
 
 
 def _inches(name: str) -> Fraction:

@@ -127,7 +127,7 @@ def _refuse_unknown(line: str, tokens: list[Token], field: str) -> None:
             faults.append(Fault(f"{quoted(token.text)} cannot be used: {token.value}.", field))
         elif token.kind == "unknown":
             words = [word for word in vocabulary() if len(word) > 2]
-            near = get_close_matches(token.text, words, n=3, cutoff=0.6)
+            near = get_close_matches(token.text, words, n=3, cutoff=0.76)
             hint = f"; the nearest words are {', '.join(near)}" if near else f"; {_ACCEPTED}"
             faults.append(Fault(f"{quoted(token.text)} is not understood{hint}.", field))
             lines = [" ".join(f"{line[: token.start]} {w} {line[token.end :]}".split()) for w in near]

@@ -9,7 +9,7 @@ from calculators.hardware.designation.building import build
 from calculators.hardware.designation.finding_size import ACCEPTED, find_size, insist_on_thing
 from calculators.hardware.designation.meaning import gather, part_meaning
 from calculators.hardware.designation.screw_words import screw_meaning
-from calculators.hardware.designation.threads_written import ThreadFault
+from calculators.hardware.designation.threads_written import ThreadFault, untangled
 from calculators.hardware.designation.tokens import LONGEST, plain_line, split_line
 from calculators.hardware.designation.writing import write_hardware
 from calculators.hardware.fastener import Fastener, Hardware, Insert, Nut, Washer
@@ -72,6 +72,10 @@ def read_hardware(text: str, *, unit: Unit = "mm", field: str = "hardware") -> H
 
 def _read_line(line: str, unit: Unit, field: str) -> Hardware:
     """Read a plain line; raises `AskBack` where it could mean several things."""
+    ways = untangled(line)
+    if len(ways) > 1:
+        raise AskBack(f"{quoted(line)} can be of either size", ways)
+    line = ways[0]
     try:
         tokens = split_line(line)
     except ThreadFault as fault:

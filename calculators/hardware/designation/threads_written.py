@@ -40,6 +40,59 @@ _PITCHED = re.compile(
 )
 
 
+_SYSTEM_WORD = re.compile(rf"(?<![a-z]){_SYSTEM}")
+_SIZE_BY = re.compile(rf"(?<![0-9./])(?P<size>{FRACTION}){_INCH_MARK}(?= ?x ?[0-9.])")
+_NUMBER_BEFORE = re.compile(rf"(?<![0-9./-])(?P<number>{FRACTION}|[0-9]+(?:\.[0-9]+)?){_INCH_MARK} ?-? ?$")
+_WHOLE_BEFORE = re.compile(r"(?<![0-9./-])([0-9]{1,2}) ([0-9]+/[0-9]+) ?$")
+
+
+def untangled(line: str) -> list[str]:
+    """Bring a thread's system beside its size where the length stands between (`5/16 x 2 BSF`).
+
+    Args:
+        line: the plain line.
+
+    Returns:
+        The lines that it can stand for: itself where nothing stands between, two where either number
+        could be the size (`1/4 x 1/2 UNF`).
+
+    Source: common practice.
+
+    Example:
+        >>> untangled("5/16 x 2 hex bsf")
+        ['5/16 bsf x 2 hex']
+        >>> untangled("1/4 x 1/2 unf hex")
+        ['1/4 unf x 1/2 hex', '1/2 unf x 1/4 hex']
+    """
+    systems = list(_SYSTEM_WORD.finditer(line))
+    if len(systems) != 1:
+        return [line]
+    system, before = systems[0], line[: systems[0].start()]
+    name = _system(system)
+    behind = line[system.end() :]
+    mixed = _WHOLE_BEFORE.search(before)
+    # '2 5/16 BSF': two inches of 5/16
+    if mixed and not known_thread(f"{mixed[0]} {name}") and known_thread(f"{mixed[2]} {name}"):
+        return [_tidied(f"{line[: mixed.start()]} {mixed[2]} {system[0]} x {mixed[1]} {behind}")]
+    size = _SIZE_BY.search(before)
+    if size is None or not known_thread(f"{size['size']} {name}"):
+        return [line]
+    whole = _INCH.match(line, size.start())
+    if whole and whole.end() >= system.end() and known_thread(_inch_text(whole, whole["tpi"])):
+        return [line]
+    front, between = line[: size.start()], line[size.end() : system.start()]
+    ways = [_tidied(f"{front} {size['size']} {system[0]} {between} {behind}")]
+    number = _NUMBER_BEFORE.search(before)
+    if number and number.start() > size.start() and known_thread(f"{number['number']} {name}"):
+        between = line[size.end() : number.start()]
+        ways.append(_tidied(f"{front} {number['number']} {system[0]} {between} {size['size']} {behind}"))
+    return ways
+
+
+def _tidied(line: str) -> str:
+    return " ".join(line.split())
+
+
 @dataclass(frozen=True, slots=True)
 class WrittenThread:
     """A thread found in a line: its canonical designation, and where its writing ends."""
@@ -139,29 +192,24 @@ def _metric(line: str, found: re.Match[str]) -> WrittenThread:
 
 def _inch_text(found: re.Match[str], threads_per_inch: str | None) -> str:
     size = re.sub(r"(?:no|#) ?", "#", found["size"]).replace("-", " ")
-    system = found.groupdict().get("system") or ""
-    system = "BSW" if system.startswith("whit") else system.upper()
-    return f"{size}{f'-{threads_per_inch}' if threads_per_inch else ''} {system}".strip()
+    return f"{size}{f'-{threads_per_inch}' if threads_per_inch else ''} {_system(found)}".strip()
 
 
 def _inch(found: re.Match[str]) -> WrittenThread | None:
-    """Settle `1/4-28 unf`, `5/16 bsf`; the number between can also be a length (`5/16 x 2 bsf`)."""
+    """Settle `1/4-28 unf` and `5/16 bsf`."""
     threads_per_inch = found["tpi"] or found["late"]
     whole = known_thread(_inch_text(found, threads_per_inch))
     if whole is not None:
         return WrittenThread(whole, found.end())
-    parted = found["tpi"] is not None or re.match(r"[0-9]+ ", found["size"])
-    # '3/4 x 10 unf' or '2 5/16 bsf': the first number is a length, and the thread begins behind it
-    if parted and known_thread(_behind(found)) is not None:
+    # '3/4 x 10 unf': the first number is a length, and the thread begins behind it
+    if found["tpi"] and known_thread(f"{found['tpi']} {_system(found)}"):
         return None
     return _settled(_inch_text(found, threads_per_inch), found.start(), found.end())
 
 
-def _behind(found: re.Match[str]) -> str:
-    system = "BSW" if found["system"].startswith("whit") else found["system"].upper()
-    if found["tpi"]:
-        return f"{found['tpi']} {system}"
-    return f"{found['size'].split(' ', 1)[-1]} {system}"
+def _system(found: re.Match[str]) -> str:
+    system = found.groupdict().get("system") or ""
+    return "BSW" if system.startswith("whit") else system.upper()
 
 
 def _pitched(found: re.Match[str]) -> WrittenThread | None:
