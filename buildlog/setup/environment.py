@@ -31,6 +31,18 @@ def prepare(purpose: Purpose) -> None:
 
     Outside of `.venv` this starts the same command again inside it and does not return.
     """
+    try:
+        _complete(purpose)
+    except OSError as problem:
+        _stop(
+            f"The folder {VENV} cannot be written ({problem.strerror}): copy the project to a folder of your"
+            " own and give the command again there."
+        )
+    if Path(sys.prefix).resolve() != VENV.resolve():
+        _start_again_inside()
+
+
+def _complete(purpose: Purpose) -> None:
     stamp = _read_stamp()
     wanted = _digest(purpose)
     if not _is_installed(stamp, purpose):
@@ -42,8 +54,6 @@ def prepare(purpose: Purpose) -> None:
             say(system.how_to_get(missing))
         else:
             _write_stamp({**stamp, f"system-{purpose}": wanted})
-    if Path(sys.prefix).resolve() != VENV.resolve():
-        _start_again_inside()
 
 
 def say(sentence: str) -> None:

@@ -172,3 +172,18 @@ def test_only_root_on_debian_installs_anything(monkeypatch: pytest.MonkeyPatch) 
     monkeypatch.setattr(system, "_is_root", lambda: True)
     assert system.install_missing([missing]) == [missing]
     assert asked == [("install", "a-thing"), ("update",), ("install", "a-thing")]
+
+
+def test_a_folder_that_cannot_be_written_stops_it_with_one_sentence(
+    empty: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def refuse(*_: object) -> None:
+        raise PermissionError(13, "Permission denied")
+
+    monkeypatch.setattr(environment, "_install", refuse)
+    with pytest.raises(SystemExit):
+        environment.prepare("run")
+    assert capsys.readouterr().err == (
+        f"The folder {empty / '.venv'} cannot be written (Permission denied): copy the project to a folder of your"
+        " own and give the command again there.\n"
+    )

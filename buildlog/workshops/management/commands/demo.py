@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import socket
+from collections.abc import Sequence
 from threading import Thread
 from time import sleep
 from typing import Any
@@ -10,12 +11,12 @@ from typing import Any
 from django.conf import settings
 from django.core.management import call_command
 from django.core.management.base import BaseCommand, CommandError, CommandParser, OutputWrapper
+from django.db import OperationalError
 
 from buildlog.workshops.demonstration import make_demonstration
 
 HOST = "127.0.0.1"
-FIRST_PORT = 8000
-PORTS_TRIED = 50
+PORTS = range(8000, 8050)
 
 
 class Command(BaseCommand):
@@ -27,7 +28,7 @@ class Command(BaseCommand):
     def add_arguments(self, parser: CommandParser) -> None:
         """Take the port."""
         parser.add_argument(
-            "--port", type=int, help=f"the port (default: the first free one from {FIRST_PORT})"
+            "--port", type=int, help=f"the port (default: the first free one from {PORTS[0]})"
         )
 
     def handle(self, *args: Any, **options: Any) -> None:
@@ -37,9 +38,15 @@ class Command(BaseCommand):
                 "The demonstration signs people in without a password, so it does not run with production"
                 " settings: unset DJANGO_SETTINGS_MODULE."
             )
-        port = options["port"] or free_port()
-        settings.DATA.mkdir(parents=True, exist_ok=True)
-        call_command("migrate", verbosity=0, interactive=False)
+        port = free_port([options["port"]] if options["port"] is not None else PORTS)
+        try:
+            settings.DATA.mkdir(parents=True, exist_ok=True)
+            call_command("migrate", verbosity=0, interactive=False)
+        except (OSError, OperationalError) as problem:
+            raise CommandError(
+                f"The database cannot be opened ({problem}): set ODDLEG_DATA to a folder that can be written,"
+                " or mend DATABASE_URL if it is set."
+            ) from None
         person = make_demonstration()
         welcome = f"Oddleg is at http://{HOST}:{port}/  (you are {person.name}; Ctrl-C stops it)"
         Thread(target=say_when_answering, args=(port, welcome, self.stdout), daemon=True).start()
@@ -47,19 +54,18 @@ class Command(BaseCommand):
         self.stdout.write("Stopped.")
 
 
-def free_port() -> int:
-    """Find the first free port near 8000."""
-    for port in range(FIRST_PORT, FIRST_PORT + PORTS_TRIED):
+def free_port(wanted: Sequence[int]) -> int:
+    """Find the first free port of those wanted."""
+    for port in wanted:
         with socket.socket() as probe:
             probe.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
             try:
                 probe.bind((HOST, port))
-            except OSError:
+            except (OSError, OverflowError):  # taken, not ours to take, or no port at all
                 continue
             return port
-    raise CommandError(
-        f"No port from {FIRST_PORT} to {FIRST_PORT + PORTS_TRIED - 1} is free: name one with --port."
-    )
+    ports = f"Port {wanted[0]} is" if len(wanted) == 1 else f"The ports {wanted[0]} to {wanted[-1]} are"
+    raise CommandError(f"{ports} not free: name another with --port, from 1024 to 65535.")
 
 
 def say_when_answering(port: int, welcome: str, out: OutputWrapper) -> None:
