@@ -23,6 +23,7 @@ INSTALLED_APPS = [
     "django.contrib.staticfiles",
     "django_htmx",
     "buildlog.workshops",
+    "buildlog.bench",
 ]
 
 MIDDLEWARE = [

@@ -34,8 +34,8 @@ clearance_close | mm | clearance hole of the close (fine) series
 clearance_medium | mm | clearance hole of the medium series
 clearance_free | mm | clearance hole of the free (coarse) series
 tensile_stress_area | mm2 | area that carries the load
-hole | mm | hole that gives the engagement asked for
-drill | | nearest drill, by its name
+hole | mm | hole before tapping
+drill | | the drill, by its name
 drill_diameter | mm | diameter of that drill
 engagement | % | depth of thread, as a share of the full depth on the basis stated
 candidates | | threads that fit the measurement, best first

@@ -335,7 +335,7 @@ def read_quantity(
     """
     wanted = named_unit(unit)
     if len(text) > LONGEST:
-        says = f"{quoted(text)} is not a {wanted.measures} in at most {LONGEST} characters; {_write(wanted)}."
+        says = f"{quoted(text)} is not {_a(wanted)} in at most {LONGEST} characters; {_write(wanted)}."
         raise InputError.of(says, field=field)
     read = _length if wanted.measures == "length" else _quantity
     value = read(text, wanted, field)
@@ -356,7 +356,7 @@ def _length(text: str, wanted: Unit, field: str) -> float:
 def _quantity(text: str, wanted: Unit, field: str) -> float:
     line = plain(text)
     if not line:
-        raise InputError.of(f"A {wanted.measures} is missing; {_write(wanted)}.", field=field)
+        raise InputError.of(f"{_a(wanted).capitalize()} is missing; {_write(wanted)}.", field=field)
     if wanted.measures == "angle" and (found := _SEXAGESIMAL.fullmatch(line.replace("º", "°"))):
         minutes, seconds = int(found["min"]), int(found["sec"] or 0)
         if minutes > 59 or seconds > 59:
@@ -367,14 +367,14 @@ def _quantity(text: str, wanted: Unit, field: str) -> float:
         return _scaled(-degrees if found["sign"] == "-" else degrees, "deg", wanted, text, field)
     found = _QUANTITY.fullmatch(line)
     if not found or not line.replace("°", "").replace("º", "").translate(_FLAT).isascii():
-        raise InputError.of(f"{quoted(text)} is not a {wanted.measures}; {_write(wanted)}.", field=field)
+        raise InputError.of(f"{quoted(text)} is not {_a(wanted)}; {_write(wanted)}.", field=field)
     name = found["unit"]
     given = find_unit(name) if name else wanted
     if given is None:
         says = f"{quoted(text)} has an unknown unit, {quoted(name)}; {_write(wanted)}."
         raise InputError.of(says, field=field, choices=units_of(wanted.measures))
     if given.measures != wanted.measures:
-        says = f"{quoted(text)} is a {given.measures}, not a {wanted.measures}; {_write(wanted)}."
+        says = f"{quoted(text)} is {_a(given)}, not {_a(wanted)}; {_write(wanted)}."
         raise InputError.of(says, field=field, choices=units_of(wanted.measures))
     return _scaled(_exact(found["number"], given, text, wanted, field), given.name, wanted, text, field)
 
@@ -414,6 +414,11 @@ def _check_limits(
             allowed = f"{decimal_text(Fraction(limit))} {wanted.name}".removesuffix(" 1")
             says = f"{quoted(text)} is {side} allowed here; write at {bound} {allowed}."
             raise InputError.of(says, field=field, value=value, limit=limit, unit=wanted.name)
+
+
+def _a(unit: Unit) -> str:
+    """What the unit measures, with its article: `an angle`."""
+    return f"{'an' if unit.measures[0] in 'aeiou' else 'a'} {unit.measures}"
 
 
 def _write(wanted: Unit) -> str:

@@ -1,0 +1,10 @@
+"""The app that holds the calculators' command."""
+
+from django.apps import AppConfig
+
+
+class BenchConfig(AppConfig):
+    """The bench; it stores nothing."""
+
+    name = "buildlog.bench"
+    label = "bench"

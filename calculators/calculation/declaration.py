@@ -1,0 +1,141 @@
+"""The declaration of a calculator: its inputs, outputs, sources and the function that works it out."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+from calculators.calculation.result import Result
+from calculators.quantities.length import Length
+
+Kind = Literal["length", "quantity", "number", "integer", "choice", "text", "json"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Input:
+    """One input of a calculator.
+
+    `kind` says what is read: a length (in `unit` mm), a quantity (in `unit`), a plain number, a whole
+    number, one of `choices`, a text that the calculator reads itself, or a JSON value of any shape. An
+    input with a `default` (written as a person would) or that is `optional` may be left out. `minimum`
+    and `maximum` are in `unit` and allowed themselves; `above` is a bound that is not. `synonyms` are other
+    words for a choice, each with the choice.
+    """
+
+    name: str
+    help: str
+    kind: Kind
+    unit: str = ""
+    default: str | None = None
+    optional: bool = False
+    minimum: float | None = None
+    maximum: float | None = None
+    above: float | None = None
+    choices: tuple[str, ...] = ()
+    synonyms: tuple[tuple[str, str], ...] = ()
+    example: str = ""
+
+    @property
+    def required(self) -> bool:
+        """Whether the calculator cannot work without it."""
+        return self.default is None and not self.optional
+
+    @property
+    def label(self) -> str:
+        """The name in words."""
+        return self.name.replace("_", " ")
+
+    @property
+    def limits(self) -> str:
+        """The limits in words: `over 0 to 500 mm`; empty where there are none."""
+        low = f"over {self.above:g}" if self.above is not None else ""
+        low = f"{self.minimum:g}" if self.minimum is not None else low
+        high = f"{self.maximum:g}" if self.maximum is not None else ""
+        joined = (
+            f"{low} to {high}" if low and high else (f"{low} or more" if self.minimum is not None else low)
+        )
+        joined = joined or (f"up to {high}" if high else "")
+        return f"{joined} {self.unit}".strip() if joined else ""
+
+
+class Given(Mapping[str, object]):
+    """The inputs as read, with a typed look-up for each kind; an optional input left out is None."""
+
+    def __init__(self, values: Mapping[str, object]) -> None:
+        self._values = dict(values)
+
+    def __getitem__(self, name: str) -> object:
+        return self._values[name]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._values)
+
+    def __len__(self) -> int:
+        return len(self._values)
+
+    def length(self, name: str) -> Length:
+        """The length that was given."""
+        value = self._values[name]
+        assert isinstance(value, Length), name
+        return value
+
+    def mm(self, name: str) -> float:
+        """The length that was given, in millimetres."""
+        return self.length(name).mm
+
+    def mm_or_none(self, name: str) -> float | None:
+        """The length that was given, in millimetres, or None where it was left out."""
+        return None if self._values.get(name) is None else self.mm(name)
+
+    def number(self, name: str) -> float:
+        """The number or quantity that was given, in the input's unit."""
+        value = self._values[name]
+        assert isinstance(value, float), name
+        return value
+
+    def number_or_none(self, name: str) -> float | None:
+        """The number or quantity that was given, or None where it was left out."""
+        return None if self._values.get(name) is None else self.number(name)
+
+    def integer(self, name: str) -> int:
+        """The whole number that was given."""
+        value = self._values[name]
+        assert isinstance(value, int), name
+        return value
+
+    def text(self, name: str) -> str:
+        """The text or choice that was given."""
+        value = self._values[name]
+        assert isinstance(value, str), name
+        return value
+
+    def text_or_none(self, name: str) -> str | None:
+        """The text or choice that was given, or None where it was left out."""
+        return None if self._values.get(name) is None else self.text(name)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Calculator:
+    """A calculator, declared once: form, JSON, command line and reference page all follow from this.
+
+    `outputs` are names of the nomenclature; one in `varying` has the unit that its result carries. A
+    calculator may leave out a result that does not apply. `cautions` are shown wherever the result is.
+    """
+
+    name: str
+    summary: str
+    inputs: tuple[Input, ...]
+    outputs: tuple[str, ...]
+    work: Callable[[Given], Result]
+    sources: tuple[str, ...]
+    cautions: tuple[str, ...] = ()
+    varying: tuple[str, ...] = ()
+    example: Mapping[str, str] | None = None
+
+    def input(self, name: str) -> Input:
+        """The input with this name; KeyError where there is none."""
+        for each in self.inputs:
+            if each.name == name:
+                return each
+        raise KeyError(name)

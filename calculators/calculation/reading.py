@@ -1,0 +1,234 @@
+"""Reading a calculator's inputs: every fault of every input is found before anything is worked out."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Mapping
+from decimal import Decimal
+from difflib import get_close_matches
+from fractions import Fraction
+from math import isfinite
+
+from calculators.calculation.declaration import Calculator, Given, Input
+from calculators.quantities.errors import Fault, InputError
+from calculators.quantities.marks import plain, quoted
+from calculators.quantities.numbers import NumberFault, decimal_text, read_number
+from calculators.quantities.reading import read_length
+from calculators.quantities.units import read_quantity
+
+LONGEST_TEXT = 200
+"""The longest text that an input of kind `text` may hold."""
+
+LARGEST = 10**12
+"""The largest whole number that an input without a limit of its own may hold."""
+
+
+def read_inputs(calculator: Calculator, given: Mapping[str, object]) -> Given:
+    """Read all inputs of a calculator.
+
+    Args:
+        calculator: whose inputs they are.
+        given: what was given, by name: texts as people write them, or JSON values. None and an empty
+            text mean that the input was left out.
+
+    Returns:
+        The inputs as read, defaults filled in.
+
+    Raises:
+        InputError: with a fault for each input that is unknown, missing, unreadable or outside its limits.
+
+    Source: this project.
+    """
+    faults = list(_unknown(calculator, given))
+    values: dict[str, object] = {}
+    for each in calculator.inputs:
+        raw = given.get(each.name)
+        raw = None if isinstance(raw, str) and not raw.strip() else raw
+        if raw is None and each.required:
+            faults.append(_missing(each))
+            continue
+        raw = each.default if raw is None else raw
+        try:
+            values[each.name] = None if raw is None else read_input(each, raw)
+        except InputError as error:
+            faults += error.faults
+    if faults:
+        raise InputError(*faults)
+    return Given(values)
+
+
+def _unknown(calculator: Calculator, given: Mapping[str, object]) -> Iterable[Fault]:
+    names = [each.name for each in calculator.inputs]
+    for name in given:
+        if name not in names:
+            near = tuple(get_close_matches(name[:40], names, n=3, cutoff=0.5))
+            hint = f"did you mean {' or '.join(near)}" if near else f"the inputs are {', '.join(names)}"
+            yield Fault(f"There is no input {quoted(name)}; {hint}.", "", near)
+
+
+def _missing(each: Input) -> Fault:
+    written = f", written as {each.example}" if each.example else ""
+    return Fault(f"The input {each.name} is missing; it is {each.help}{written}.", each.name, each.choices)
+
+
+def read_input(each: Input, raw: object) -> object:
+    """Read one input.
+
+    Args:
+        each: its declaration.
+        raw: the text as a person writes it, or a JSON value.
+
+    Returns:
+        A `Length`, float, int, str or JSON value, as its kind says.
+
+    Raises:
+        InputError: when it cannot be read or lies outside its limits.
+
+    Source: this project.
+
+    Example:
+        >>> read_input(Input(name="depth", help="a depth", kind="length", unit="mm"), "1/4 in").mm
+        6.35
+    """
+    if each.kind == "json":
+        return _json_of(each, raw)
+    text = _text_of(each, raw)
+    if each.kind == "choice":
+        return _choice(each, text)
+    if each.kind == "integer":
+        return _integer(each, text)
+    if each.kind == "text":
+        if len(text) > LONGEST_TEXT:
+            says = f"{quoted(text)} is longer than the {LONGEST_TEXT} characters that are read."
+            raise InputError.of(says, field=each.name)
+        return text
+    if each.kind == "length":
+        # Below an open bound the sentence of `_check_above` is the one to give.
+        least = -1e6 if each.minimum is None and each.above is not None else each.minimum
+        length = read_length(text, field=each.name, minimum_mm=least, maximum_mm=each.maximum)
+        _check_above(each, text, length.mm)
+        return length
+    value = read_quantity(text, each.unit or "1", field=each.name, minimum=each.minimum, maximum=each.maximum)
+    _check_above(each, text, value)
+    return value
+
+
+def _text_of(each: Input, raw: object) -> str:
+    """The text of a raw value: a JSON number is written out plainly, in the unit that the input has."""
+    if isinstance(raw, str):
+        return raw.strip()
+    if isinstance(raw, bool) or not isinstance(raw, int | float):
+        says = f"The input {each.name} is given as {_shape(raw)}; write a text or a number."
+        raise InputError.of(says, field=each.name)
+    if isinstance(raw, float) and not isfinite(raw):
+        raise InputError.of(f"The input {each.name} is not a finite number.", field=each.name)
+    if abs(raw) > 10**30:
+        says = f"The input {each.name} is larger than anything that is worked with."
+        raise InputError.of(says, field=each.name)
+    return decimal_text(Fraction(Decimal(repr(raw))), 30)
+
+
+def _shape(raw: object) -> str:
+    names = {bool: "true or false", list: "a list", dict: "an object"}
+    return names.get(type(raw), "something else")
+
+
+def _json_of(each: Input, raw: object) -> object:
+    if not isinstance(raw, str):
+        return raw
+    try:
+        return read_json(raw)
+    except InputError as error:
+        says = f"The input {each.name} is not JSON: {error.faults[0].says}"
+        raise InputError.of(says, field=each.name) from None
+
+
+def _choice(each: Input, text: str) -> str:
+    word = "-".join(plain(text[:64]).lower().replace("_", " ").split())
+    for choice in each.choices:
+        if word == choice.lower() or text == choice:
+            return choice
+    for other, choice in each.synonyms:
+        if word == other:
+            return choice
+    near = get_close_matches(word, each.choices, n=3, cutoff=0.6)
+    hint = f"did you mean {' or '.join(near)}; " if near else ""
+    says = f"{quoted(text)} is not a choice for {each.name}; {hint}write one of {', '.join(each.choices)}."
+    raise InputError.of(says, field=each.name, choices=each.choices)
+
+
+def _integer(each: Input, text: str) -> int:
+    low = int(each.minimum) if each.minimum is not None else -LARGEST
+    high = int(each.maximum) if each.maximum is not None else LARGEST
+    try:
+        value = read_number(plain(text[:65])).value
+    except NumberFault:
+        value = Fraction(1, 2)
+    if value.denominator != 1:
+        says = f"{quoted(text)} is not a whole number; write a whole number from {low} to {high}."
+        raise InputError.of(says, field=each.name)
+    if not low <= value <= high:
+        limit = low if value < low else high
+        says = f"{quoted(text)} is outside the limits; write a whole number from {low} to {high}."
+        near = max(-(10**18), min(10**18, int(value)))
+        raise InputError.of(says, field=each.name, value=float(near), limit=float(limit))
+    return int(value)
+
+
+def _check_above(each: Input, text: str, value: float) -> None:
+    if each.above is not None and value <= each.above:
+        unit = f" {each.unit}" if each.unit not in ("", "1") else ""
+        says = f"{quoted(text)} is too little; write more than {each.above:g}{unit}."
+        raise InputError.of(says, field=each.name, value=value, limit=each.above, unit=each.unit)
+
+
+def read_json(text: str) -> object:
+    """Read JSON strictly: no repeated names, no NaN or Infinity, no numbers or nests without bound.
+
+    Args:
+        text: the JSON.
+
+    Returns:
+        What it holds.
+
+    Raises:
+        InputError: with a sentence that says where it goes wrong.
+
+    Source: RFC 8259.
+
+    Example:
+        >>> read_json('{"a": [1, 2.5]}')
+        {'a': [1, 2.5]}
+    """
+    try:
+        return json.loads(
+            text, object_pairs_hook=_no_repeats, parse_constant=_no_constant, parse_float=_finite
+        )
+    except json.JSONDecodeError as fault:
+        says = f"line {fault.lineno}, column {fault.colno}: {fault.msg[:1].lower()}{fault.msg[1:]}."
+        raise InputError.of(says) from None
+    except RecursionError:
+        raise InputError.of("it is nested too deeply.") from None
+    except ValueError:
+        # Python itself refuses to read whole numbers of more than some thousand figures.
+        raise InputError.of("it holds a number too long to read.") from None
+
+
+def _no_repeats(pairs: list[tuple[str, object]]) -> dict[str, object]:
+    found: dict[str, object] = {}
+    for name, value in pairs:
+        if name in found:
+            raise InputError.of(f"the name {quoted(name)} is given twice.")
+        found[name] = value
+    return found
+
+
+def _no_constant(word: str) -> object:
+    raise InputError.of(f"{word} is not a number; write a finite one.")
+
+
+def _finite(text: str) -> float:
+    value = float(text)
+    if not isfinite(value):
+        raise InputError.of(f"the number {quoted(text)} is too large.")
+    return value

@@ -1,0 +1,87 @@
+"""Every calculator, by name: where it is declared.
+
+A calculator's file is only loaded when it is asked for, so that a command starts at once.
+"""
+
+from __future__ import annotations
+
+from difflib import get_close_matches
+from importlib import import_module
+
+from calculators.calculation.declaration import Calculator
+from calculators.quantities.errors import InputError
+from calculators.quantities.marks import quoted
+
+PLACES: dict[str, str] = {
+    "convert": "calculators.declared.convert:CONVERT",
+    "nearest": "calculators.declared.nearest:NEAREST",
+    "thread": "calculators.declared.threads:THREAD",
+    "tapping-drill": "calculators.declared.threads:TAPPING_DRILL",
+    "drill": "calculators.declared.drills:DRILL",
+    "gauge": "calculators.declared.gauges:GAUGE",
+    "wood-screw": "calculators.declared.wood_screws:WOOD_SCREW",
+    "countersink": "calculators.declared.countersinks:COUNTERSINK",
+}
+"""Each calculator's name with the module and name of its declaration, in the order of the list."""
+
+
+def names() -> tuple[str, ...]:
+    """The names of all calculators, in the order in which they are listed.
+
+    Returns:
+        The names that `find_calculator` takes.
+
+    Source: this project.
+
+    Example:
+        >>> names()[:2]
+        ('convert', 'nearest')
+    """
+    return tuple(PLACES)
+
+
+def find_calculator(name: str) -> Calculator:
+    """Find a calculator by its name.
+
+    Args:
+        name: the name; underscores and capitals are forgiven.
+
+    Returns:
+        Its declaration.
+
+    Raises:
+        InputError: when there is none, with the nearest names as choices.
+
+    Source: this project.
+
+    Example:
+        >>> find_calculator("tapping_drill").name
+        'tapping-drill'
+    """
+    tidied = name[:40].strip().lower().replace("_", "-")
+    place = PLACES.get(tidied)
+    if place is None:
+        near = tuple(get_close_matches(tidied, PLACES, n=3, cutoff=0.5))
+        hint = f"did you mean {' or '.join(near)}" if near else f"there are {', '.join(PLACES)}"
+        raise InputError.of(
+            f"There is no calculator {quoted(name)}; {hint}.", field="calculator", choices=near
+        )
+    module, _, attribute = place.partition(":")
+    calculator = getattr(import_module(module), attribute)
+    assert isinstance(calculator, Calculator)
+    return calculator
+
+
+def all_calculators() -> tuple[Calculator, ...]:
+    """All calculators, in the order in which they are listed.
+
+    Returns:
+        Their declarations.
+
+    Source: this project.
+
+    Example:
+        >>> [each.name for each in all_calculators()][:2]
+        ['convert', 'nearest']
+    """
+    return tuple(find_calculator(name) for name in PLACES)

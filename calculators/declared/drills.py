@@ -1,0 +1,33 @@
+"""Drill: the diameter of a drill by its name."""
+
+from __future__ import annotations
+
+from calculators.calculation import Calculator, Given, Input, Result, Step, named
+from calculators.calculation.result import number_text
+from calculators.hardware.drills import find_drill
+
+
+def _drill(given: Given) -> Result:
+    drill = find_drill(given.text("name"), field="name")
+    step = Step("d", "inches x 25.4", f"{number_text(drill.diameter_in)} x 25.4", drill.diameter_mm, "mm")
+    results = named(drill=drill.name, diameter=drill.diameter_mm, diameter_inches=drill.diameter_in)
+    return Result(results, (step,), (), (drill.source.says,))
+
+
+DRILL = Calculator(
+    name="drill",
+    summary="The diameter of a drill by its number, letter, fraction or millimetres.",
+    inputs=(
+        Input(
+            name="name",
+            help="the drill; a bare number is mm",
+            kind="text",
+            unit="mm",
+            example="#7, F, 13/64 in or 5.1 mm",
+        ),
+    ),
+    outputs=("drill", "diameter", "diameter_inches"),
+    work=_drill,
+    sources=("ASME B94.11M", "ISO 235"),
+    example={"name": "#7"},
+)

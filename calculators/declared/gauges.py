@@ -1,0 +1,56 @@
+"""Gauge: the thickness of a gauge number, in the system that it needs."""
+
+from __future__ import annotations
+
+from calculators.calculation import Calculator, Given, Input, Result, Step, named
+from calculators.calculation.result import number_text
+from calculators.quantities.gauges import ABBREVIATIONS, USES, gauge
+
+
+def _gauge(given: Given) -> Result:
+    one = gauge(given.text("system"), given.text("number"))
+    inches = float(one.inches)
+    working: tuple[Step, ...] = (
+        Step("t", "inches x 25.4", f"{number_text(inches)} x 25.4", one.thickness_mm, "mm"),
+    )
+    if one.system == "brown-sharpe":
+        number = 1 - int(one.number[:-2]) if one.number.endswith("/0") else int(one.number)
+        first = Step("d", "0.005 x 92^((36 - n)/39)", f"0.005 x 92^((36 - {number})/39)", inches, "in",
+                     "ASTM B258, from memory")  # fmt: skip
+        working = (first, *working)
+    warnings = (
+        f"{one.name}: {USES[one.system]}. Measure the sheet or wire: numbers are taken for one another.",
+    )
+    return Result(
+        named(thickness=one.thickness_mm, thickness_inches=inches), working, warnings, (one.source,)
+    )
+
+
+GAUGE = Calculator(
+    name="gauge",
+    summary="The thickness of sheet or wire by its gauge number, in a stated system.",
+    inputs=(
+        Input(
+            name="system",
+            help="which gauge the number is of",
+            kind="choice",
+            choices=tuple(ABBREVIATIONS),
+            synonyms=(
+                ("swg", "imperial-standard"),
+                ("b&s", "brown-sharpe"),
+                ("awg", "brown-sharpe"),
+                ("bwg", "birmingham-wire"),
+                ("msg", "us-steel"),
+            ),
+            example="imperial-standard",
+        ),
+        Input(name="number", help="the gauge number", kind="text", example="20 or 4/0"),
+    ),
+    outputs=("thickness", "thickness_inches"),
+    work=_gauge,
+    sources=(
+        "ASTM B258 (Brown and Sharpe; formula from memory)",
+        "BS 3737 (imperial standard), and the other gauges, as stated by the tables' sources",
+    ),
+    example={"system": "imperial-standard", "number": "20"},
+)
