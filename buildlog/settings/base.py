@@ -24,6 +24,8 @@ INSTALLED_APPS = [
     "django_htmx",
     "buildlog.workshops",
     "buildlog.bench",
+    "buildlog.builds",
+    "buildlog.sheets",
 ]
 
 MIDDLEWARE = [

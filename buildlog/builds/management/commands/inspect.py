@@ -1,0 +1,78 @@
+"""`manage.py inspect`: what is wrong with a build, for people and for scripts."""
+
+from __future__ import annotations
+
+import json
+from collections import Counter
+from dataclasses import replace
+from datetime import date
+from typing import Any
+
+from django.core.management.base import CommandParser
+
+from buildlog.builds.queries import find_build
+from buildlog.front_door import SentenceCommand
+from calculators.joints.model import Finding
+from calculators.planning.inspection import SEVERITIES, finding_as_json, inspect_build
+from calculators.planning.worked import WorkedBuild
+from calculators.quantities.errors import InputError
+
+
+class Command(SentenceCommand):
+    """Prints the findings of a build; the exit status says whether it can be made."""
+
+    help = "Say what is wrong with a build. Exit status 0: no errors, 1: errors, 2: it cannot be read."
+
+    def add_arguments(self, parser: CommandParser) -> None:
+        """Take the build, and how to answer."""
+        parser.add_argument("build", help="a build's number, or a build file")
+        parser.add_argument("--json", action="store_true", help="print one JSON object")
+        parser.add_argument("--strict", action="store_true", help="exit status 1 for warnings too")
+        parser.add_argument("--as-of", metavar="DATE", help="the day the build is judged on (2025-06-30)")
+
+    def respond(self, options: dict[str, Any]) -> tuple[str, int]:
+        """Inspect, and answer as text or JSON."""
+        build = find_build(options["build"])
+        if options["as_of"]:
+            build = replace(build, context=replace(build.context, as_of=_day(options["as_of"])))
+        worked = inspect_build(build)
+        counts = Counter(finding.severity for finding in worked.findings)
+        text = _as_json(worked, counts) if options["json"] else _as_text(worked, counts)
+        failed = counts["error"] or (options["strict"] and counts["warning"])
+        return text, 1 if failed else 0
+
+
+def _day(text: str) -> date:
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise InputError.of("Write the day as year-month-day, such as 2025-06-30.", field="--as-of") from None
+
+
+def _as_json(worked: WorkedBuild, counts: Counter[str]) -> str:
+    build = worked.build
+    whole = {
+        "number": build.number,
+        "title": build.title,
+        "as_of": build.context.as_of.isoformat() if build.context.as_of else None,
+        "counts": {severity: counts[severity] for severity in SEVERITIES},
+        "findings": [finding_as_json(finding) for finding in worked.findings],
+    }
+    return json.dumps(whole, ensure_ascii=False, indent=1, allow_nan=False)
+
+
+def _as_text(worked: WorkedBuild, counts: Counter[str]) -> str:
+    build = worked.build
+    lines = [f"{build.number} {build.title}"]
+    lines += [line for finding in worked.findings for line in _lines(finding)]
+    words = [
+        f"{counts[each]} {each}{'s' if counts[each] != 1 and each != 'unchecked' else ''}"
+        for each in SEVERITIES
+    ]
+    return "\n".join([*lines, "", ", ".join(words) + "."])
+
+
+def _lines(finding: Finding) -> list[str]:
+    lines = ["", f"{finding.severity}  {finding.where}  ({finding.rule})", f"  {finding.says}"]
+    lines += [f"  mend: {mend.says}" for mend in finding.mends]
+    return [*lines, f"  rule: {finding.source}"]

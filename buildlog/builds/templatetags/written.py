@@ -1,0 +1,54 @@
+"""How lengths and numbers stand on a page: as written first, true fractions, never more digits than they bear."""
+
+from __future__ import annotations
+
+import re
+
+from django import template
+from django.utils.html import conditional_escape
+from django.utils.safestring import SafeString, mark_safe
+
+from calculators.quantities.display import fractional_inches, millimetres
+from calculators.quantities.length import Length
+
+register = template.Library()
+_FRACTION = re.compile(r"(?<![\w/.])(?:(\d+)[ -])?(\d{1,3}/\d{1,3})(?![\w/.])")
+
+
+@register.filter
+def fractions(text: object) -> SafeString:
+    """Escape a text and set its fractions as fractions, the whole number beside them as it is."""
+
+    def as_fraction(found: re.Match[str]) -> str:
+        whole = f"{found[1]}\u00a0" if found[1] else ""
+        return f'{whole}<span class="fraction">{found[2]}</span>'
+
+    return mark_safe(_FRACTION.sub(as_fraction, conditional_escape(text)))  # noqa: S308  (escaped above)
+
+
+@register.filter
+def mm(value: Length | float | None) -> str:
+    """Millimetres to a hundredth without noughts at the end, or nothing."""
+    if value is None or value == "":
+        return ""
+    return millimetres(value if isinstance(value, Length) else Length.of_mm(value)).removesuffix(" mm")
+
+
+@register.filter
+def written(value: Length | None) -> SafeString:
+    """A length as it was written, with what it is in the other system where that is not the same."""
+    if value is None:
+        return mark_safe("")
+    if not value.written:
+        return fractions(mm(value))
+    if re.fullmatch(r"[\d.,]+(?: mm)?", value.written) and value.unit == "mm":
+        return fractions(value.written.removesuffix(" mm"))
+    return fractions(f"{value.written} ({mm(value)})")
+
+
+@register.filter
+def inches(value: Length | float | None) -> SafeString:
+    """The nearest sixty-fourth of an inch, with its error where it matters."""
+    if value is None or value == "":
+        return mark_safe("")
+    return fractions(fractional_inches(value if isinstance(value, Length) else Length.of_mm(value)))

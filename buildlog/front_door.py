@@ -1,0 +1,105 @@
+"""What the commands share: answers on stdout, a sentence for each fault on stderr, and never a traceback."""
+
+from __future__ import annotations
+
+import os
+import re
+import sys
+from pathlib import Path
+from typing import Any
+
+from django.core.management.base import BaseCommand, CommandError
+
+from calculators.quantities.errors import Fault, InputError
+from calculators.quantities.marks import quoted
+
+
+class SentenceCommand(BaseCommand):
+    """A command that needs no database and answers bad input with sentences and exit status 2.
+
+    A subclass has `respond(options)`, which returns the text for stdout (or nothing) and the exit status.
+    """
+
+    requires_system_checks: list[str] = []  # type: ignore[assignment]  # nothing that it does needs them
+
+    def respond(self, options: dict[str, Any]) -> tuple[str, int]:
+        """Do what was asked."""
+        raise NotImplementedError
+
+    def run_from_argv(self, argv: list[str]) -> None:
+        """Run as a person runs it."""
+        for stream in (sys.stdout, sys.stderr):
+            # A terminal that cannot show a sign gets its code, not a traceback.
+            stream.reconfigure(errors="backslashreplace")  # type: ignore[union-attr]
+        try:
+            super().run_from_argv(argv)
+            sys.stdout.flush()
+        except BrokenPipeError:
+            # The reader (such as `head`) has had enough; nothing more can be written to it.
+            os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+    def handle(self, *args: Any, **options: Any) -> None:
+        """Do what was asked; every fault becomes a sentence."""
+        try:
+            text, status = self.respond(options)
+        except InputError as error:
+            raise CommandError("\n".join(map(sentence, error.faults)), returncode=2) from None
+        if text:
+            self.stdout.write(text)
+        if status:
+            sys.exit(status)
+
+    def execute(self, *args: Any, **options: Any) -> str | None:
+        """Write the sentences bare, without the word that Django puts before them."""
+        try:
+            return super().execute(*args, **options)
+        except CommandError as error:
+            if not options.get("_called_from_command_line"):
+                raise
+            self.stderr.write(str(error), self.style.ERROR)
+            sys.exit(error.returncode)
+
+
+def sentence(fault: Fault) -> str:
+    """A fault as one sentence on one line, led by the input that it concerns where it does not name it."""
+    says = " ".join(fault.says.split())
+    told = not fault.field or re.search(rf"(?<!\w){re.escape(fault.field)}(?!\w)", says)
+    return says if told else f"{fault.field}: {says}"
+
+
+def read_file(name: str, *, most_bytes: int, what: str) -> bytes:
+    """Read a file whole; raise InputError with a sentence where it cannot be.
+
+    `what` says what the file should be ("a build file"), for the sentence.
+    """
+    shown = quoted(name)
+    try:
+        with Path(name).open("rb") as stream:
+            raw = stream.read(most_bytes + 1)
+    except FileNotFoundError:
+        raise InputError.of(f"There is no file {shown}; name {what}.") from None
+    except IsADirectoryError:
+        raise InputError.of(f"{shown} is a folder; name {what}.") from None
+    except (OSError, ValueError) as fault:
+        reason = getattr(fault, "strerror", None) or "its name is not one"
+        raise InputError.of(f"The file {shown} cannot be read: {reason}; name {what}.") from None
+    if len(raw) > most_bytes:
+        raise InputError.of(f"The file {shown} is larger than {most_bytes // 1_000_000} MB; name {what}.")
+    return raw
+
+
+def write_file(name: str, data: bytes) -> None:
+    """Write a file whole beside its place and then move it there; InputError where it cannot be."""
+    target = Path(name)
+    if target.is_dir():
+        raise InputError.of(f"{quoted(name)} is a folder; name a file to write.", field="-o")
+    part = target.with_name(f".{target.name}.part")
+    try:
+        part.write_bytes(data)
+        part.replace(target)
+    except (OSError, ValueError) as fault:
+        part.unlink(missing_ok=True)
+        reason = getattr(fault, "strerror", None) or "its name is not one"
+        raise InputError.of(
+            f"{quoted(name)} cannot be written: {reason}; name a file in a folder that exists.", field="-o"
+        ) from None

@@ -1,0 +1,1 @@
+"""Sheets: paper for the bench, printed from a build worked out. Printing has one door, `printing.py`."""

@@ -1,0 +1,153 @@
+"""The sheets that can be printed: for each its name, its paper, and what stands on it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from itertools import groupby
+from typing import Any, Literal
+
+from django.template.loader import render_to_string
+
+from buildlog.sheets.printing import print_pdf
+from calculators.drawing.face_plan import Plan, PlanHole, PlanPocket, face_plan
+from calculators.geometry.frames import face_frame
+from calculators.geometry.model import Solid
+from calculators.planning.model import Component
+from calculators.planning.placing import solid_of
+from calculators.planning.schedules import assembly_list, cut_list, fastener_schedule, hole_schedule
+from calculators.planning.schedules.holes import HoleLine
+from calculators.planning.worked import WorkedBuild
+from calculators.quantities.errors import InputError
+
+Paper = Literal["a4", "letter"]
+PAPERS: dict[Paper, str] = {"a4": "A4", "letter": "letter"}
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """One kind of sheet: its title, whether it lies on its side, and what it shows of a build."""
+
+    title: str
+    landscape: bool
+    content: Callable[[WorkedBuild, str], dict[str, Any]]
+
+
+@dataclass(frozen=True, slots=True)
+class FacePage:
+    """One face of a part with its holes and its plan; no plan where nothing is known of its size."""
+
+    part: Component
+    face: str
+    holes: tuple[HoleLine, ...]
+    plan: Plan | None
+
+
+def make_sheet(kind: str, worked: WorkedBuild, *, paper: Paper = "a4", component: str = "") -> bytes:
+    """Print one kind of sheet of a build, or of one component of it, as PDF.
+
+    Raises InputError for a kind, a paper or a component that there is not.
+    """
+    return print_pdf(sheet_html(kind, worked, paper=paper, component=component))
+
+
+def sheet_html(kind: str, worked: WorkedBuild, *, paper: Paper = "a4", component: str = "") -> str:
+    """Write a sheet as the HTML that is printed; the arguments are those of `make_sheet`."""
+    if kind not in KINDS:
+        names = ", ".join(KINDS)
+        raise InputError.of(f"There is no sheet “{kind[:40]}”; the sheets are {names}.", choices=tuple(KINDS))
+    if paper not in PAPERS:
+        raise InputError.of(f"There is no paper “{paper[:40]}”; the papers are a4 and letter.")
+    marks = [one.mark for one in worked.build.components]
+    if component and component not in marks:
+        shown = ", ".join(marks[:12]) + (" ..." if len(marks) > 12 else "")
+        raise InputError.of(
+            f"There is no component “{component[:40]}” in {worked.build.number}; its components are {shown}."
+        )
+    sheet = KINDS[kind]
+    errors = [finding for finding in worked.findings if finding.severity == "error"]
+    context = {
+        "build": worked.build,
+        "kind": kind,
+        "title": sheet.title,
+        "paper": PAPERS[paper],
+        "orientation": "landscape" if sheet.landscape else "portrait",
+        "component": component,
+        "errors": errors,
+        "revisions": [one for one in worked.build.components if one.revision and component in ("", one.mark)],
+        **sheet.content(worked, component),
+    }
+    return render_to_string(f"sheets/{kind}.html", context)
+
+
+def _fasteners(worked: WorkedBuild, component: str) -> dict[str, Any]:
+    joints = [
+        one
+        for one in worked.joints
+        if not component or any(item.layer and item.layer.part == component for item in one.inputs.stack)
+    ]
+    some = WorkedBuild(worked.build, tuple(joints), worked.holes, worked.findings)
+    return {"schedule": fastener_schedule(worked.build, some), "joints": joints}
+
+
+def _cut(worked: WorkedBuild, component: str) -> dict[str, Any]:
+    lines = [line for line in cut_list(worked.build) if component in ("", line.mark)]
+    wood = [line for line in lines if line.stock in ("board", "sheet") or line.grain]
+    return {"wood": wood, "other": [line for line in lines if line not in wood]}
+
+
+def _assembly(worked: WorkedBuild, component: str) -> dict[str, Any]:
+    assembly = assembly_list(worked.build)
+    joints = {joint.mark: joint for joint in worked.build.joints}
+    return {"assembly": assembly, "joints": joints}
+
+
+def _drilling(worked: WorkedBuild, component: str) -> dict[str, Any]:
+    lines = [line for line in hole_schedule(worked.build, worked) if component in ("", line.part)]
+    placed = [line for line in lines if line.u_mm is not None]
+    components = {one.mark: one for one in worked.build.components}
+    pages = [
+        _face_page(components[part], face, tuple(holes))
+        for (part, face), holes in groupby(placed, key=lambda line: (line.part, line.face))
+    ]
+    return {"pages": pages, "unplaced": [line for line in lines if line.u_mm is None]}
+
+
+def _face_page(part: Component, face: str, holes: tuple[HoleLine, ...]) -> FacePage:
+    solid = solid_of(part)
+    return FacePage(part, face, holes, _plan(part, solid, face, holes) if solid and face != "side" else None)
+
+
+def _plan(part: Component, solid: Solid, face: Any, holes: tuple[HoleLine, ...]) -> Plan:
+    frame = face_frame(solid, face)
+    u_range, v_range = frame.u_range, frame.v_range
+    is_round = solid.shape == "round" and face in ("left", "right")
+    pockets = [
+        PlanPocket(one.u, one.v, one.length, one.width, one.corner_radius)
+        for one in solid.pockets
+        if one.face == face and not one.diameter
+    ]
+    drawn = [
+        PlanHole(
+            hole.number,
+            hole.u_mm or 0.0,
+            hole.v_mm or 0.0,
+            hole.diameter_mm or 0.0,
+            max(hole.countersink_diameter_mm or 0.0, hole.counterbore_diameter_mm or 0.0),
+            tapped=bool(hole.thread),
+            slot_length_mm=hole.slot_length_mm or 0.0,
+            slot_along=hole.slot_along if hole.slot_along in ("u", "v") else "",
+        )
+        for hole in holes
+    ]
+    title = f"{part.mark} {part.name}, {face} face seen from outside"
+    return face_plan(u_range, v_range, drawn, pockets, title=title, is_round=is_round)
+
+
+KINDS = {
+    "fasteners": Kind("Fastener schedule", True, _fasteners),
+    "drilling": Kind("Drilling sheet", False, _drilling),
+    "cut": Kind("Cut sheet", True, _cut),
+    "assembly": Kind("Assembly sheet", False, _assembly),
+}
+"""The sheets by the names that `manage.py sheet` takes."""
