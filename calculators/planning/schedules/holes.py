@@ -146,7 +146,7 @@ def _notes(one: WorkedHole, drilling: Drilling) -> Iterable[str]:
     if one.u_mm is None:
         yield "its place is not known yet"
     if one.mirrored:
-        yield "other hand"
+        yield "other hand: laid off the other way round"
     if one.copies:
         yield f"only in {', '.join(one.copies)}"
     if one.entry == "out":

@@ -1,0 +1,188 @@
+"""Arbitrary whole builds for hypothesis: every field by its declared kind, then made to hold together."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+from decimal import Decimal
+
+from hypothesis import strategies as st
+
+from calculators.planning import model
+from calculators.planning.buildfile import declaration as declared
+from calculators.planning.buildfile.kinds import Choice, Day, Exact, Flag, Kind, LengthKind, Mark, Text, Whole
+from calculators.planning.buildfile.records import Many, Record, Table
+from calculators.quantities import Length, read_length
+
+WRITINGS = [
+    "1 3/4 in",
+    '3/8"',
+    "44.45",
+    "31,75 mm",
+    "5' 3\"",
+    "20 SWG",
+    "1-1/4",
+    "0.8",
+    "10 thou",
+    "¾ in",
+    "6",
+]
+FASTENERS = [
+    "M5 x 20 csk slotted brass",
+    "No. 8 x 1 3/4 csk slotted brass",
+    "2 BA x 3/4 cheese brass",
+    "M6 x 30 hex steel",
+]
+ITEMS = ["M5 washer", "M5 full nut", "M6 half nut"]
+
+TEXT = st.text(st.characters(exclude_categories=["Cs", "Cc"], exclude_characters="￾￿\u2028"), max_size=12)
+MARKS = ["P01", "Z-9", "ж3", "部品1", "A1"]
+JOINT_MARKS = ["F01", "F-2", "Ø3"]
+IDS = ["1", "2", "k3"]
+
+
+def text_of(kind: Text) -> st.SearchStrategy[str]:
+    lines = TEXT if not kind.lines else TEXT.map(lambda text: text + "\n# two\tlines")
+    return lines.map(lambda text: (text[: kind.most] or "x") if kind.least else text[: kind.most]).map(
+        lambda text: (
+            "xyz"[: kind.most] if kind.least and (not text.strip() or len(text) < kind.least) else text
+        )
+    )
+
+
+def lengths_of(kind: LengthKind) -> st.SearchStrategy[Length]:
+    least = kind.least_mm * 10**7 + (1 if kind.above else 0)
+    ticks = st.integers(least, kind.most_mm * 10**7)
+    worked_out = st.builds(Length, ticks, st.just(""), st.sampled_from(["mm", "in"]))
+    written = st.builds(
+        lambda text, unit: read_length(text, unit=unit),
+        st.sampled_from(WRITINGS),
+        st.sampled_from(["mm", "in"]),
+    )
+    return worked_out | written
+
+
+def decimals_of(kind: Exact) -> st.SearchStrategy[Decimal]:
+    return st.decimals(kind.least, kind.most, allow_nan=False, allow_infinity=False, places=4)
+
+
+def values_of(kind: Kind) -> st.SearchStrategy[object]:
+    match kind:
+        case Record():
+            return record_of(kind)
+        case Many():
+            return st.lists(values_of(kind.kind), max_size=2).map(tuple)
+        case Table():
+            pairs = st.dictionaries(text_of(kind.names), values_of(kind.kind), max_size=3)
+            return pairs.map(lambda found: tuple(found.items()))
+        case Mark():
+            return st.sampled_from(IDS)
+        case Text():
+            return text_of(kind)
+        case Whole():
+            return st.integers(kind.least, min(kind.most, 4))
+        case Exact():
+            return decimals_of(kind)
+        case LengthKind():
+            return lengths_of(kind)
+        case Choice():
+            return st.sampled_from(kind.words)
+        case Day():
+            return st.dates(date(1900, 1, 1))
+        case Flag():
+            return st.booleans()
+    raise AssertionError(kind)
+
+
+def record_of(record: Record) -> st.SearchStrategy[object]:
+    given = {name: values_of(record.declared[name].kind) for name in record.required}
+    left = {name: values_of(one.kind) for name, one in record.declared.items() if name not in record.required}
+    return st.fixed_dictionaries(given, optional=left).map(lambda found: record.make(**found))
+
+
+def spot(face: str, one: model.Hole | model.Place) -> model.Hole | model.Place:
+    if face == "side":
+        return replace(one, v=None, angle_deg=one.angle_deg or Decimal(0))
+    return replace(one, v=one.v or Length(0), angle_deg=None)
+
+
+def face_for(shape: str, face: str) -> str:
+    allowed = {"round": ("left", "right", "side"), "block": ("top", "front", "left")}.get(shape)
+    return face if not allowed or face in allowed else allowed[0]
+
+
+def unique(found: tuple, name: str = "id") -> tuple:
+    kept = {getattr(one, name): one for one in found}
+    return tuple(kept.values())
+
+
+def whole(size: model.Size | None) -> model.Size | None:
+    return replace(size, bore=None) if size is not None and size.diameter is not None else size
+
+
+def component(one: model.Component, mark: str, parents: list[str]) -> model.Component:
+    size = whole(one.size)
+    holes = []
+    for hole in unique(one.holes):
+        face = face_for(size.shape, hole.face)
+        holes.append(replace(spot(face, hole), face=face, thread_depth=None))
+    return replace(
+        one,
+        mark=mark,
+        parent=parents[len(one.name) % len(parents)] if parents and one.reused else "",
+        size=size,
+        made_size=whole(one.made_size),
+        rough=whole(one.rough),
+        holes=tuple(holes),
+        pockets=tuple(replace(p, face=face_for(size.shape, p.face)) for p in unique(one.pockets)),
+        poses=tuple(
+            replace(pose, copy=1, on="", own_face=face_for(size.shape, pose.own_face))
+            for pose in one.poses[:1]
+        ),
+    )
+
+
+def joint(one: model.Joint, mark: str, components: tuple[model.Component, ...]) -> model.Joint:
+    home = components[len(one.title) % len(components)] if components else None
+    face = face_for(home.size.shape, one.face) if home is not None and one.face else one.face
+    places = tuple(spot(face or ("side" if place.v is None else ""), place) for place in unique(one.places))
+    ids = [place.id for place in places]
+    return replace(
+        one,
+        mark=mark,
+        home=home.mark if home is not None else "",
+        face=face,
+        places=places,
+        fixed_place=ids[0] if ids and one.fixed_place else "",
+        fastener=FASTENERS[len(one.note) % len(FASTENERS)],
+        stack=tuple(member(m, home, ids) for m in one.stack),
+    )
+
+
+def member(one: model.StackMember, home: model.Component | None, ids: list[str]) -> model.StackMember:
+    holes = tuple(replace(h, places=tuple(x for x in h.places if x in ids)) for h in one.holes)
+    if home is not None and not one.item:
+        return replace(one, part=home.mark, item="", holes=holes)
+    return replace(one, part="", item=ITEMS[len(one.thread) % len(ITEMS)], holes=holes)
+
+
+@st.composite
+def builds(draw: st.DrawFn) -> model.Build:
+    build = draw(record_of(declared.BUILD_RECORD))
+    marks = MARKS[: len(build.components)]
+    components = tuple(
+        component(one, mark, marks[:i])
+        for i, (one, mark) in enumerate(zip(build.components, marks, strict=False))
+    )
+    joints = tuple(joint(one, mark, components) for one, mark in zip(build.joints, JOINT_MARKS, strict=False))
+    names = [*marks, *(one.mark for one in joints)]
+    return replace(
+        build,
+        components=components,
+        joints=joints,
+        steps=tuple(
+            replace(one, fits=tuple(names[:2]), closes=tuple(names[2:3]))
+            for one in unique(build.steps, "number")
+        ),
+        entries=tuple(replace(one, marks=tuple(names[:3])) for one in unique(build.entries)),
+    )
