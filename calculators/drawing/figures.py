@@ -1,0 +1,254 @@
+"""The outlines of screws, nuts, washers and inserts in real millimetres about the axis.
+
+A point is (x, z): x from the axis, z along it from the plane in which the head bears, positive to the point.
+Recesses for the driver are drawn by proportion; everything else has its true size.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from calculators.drawing.svg import Point
+
+Line = tuple[Point, ...]
+ARC_STEPS = 16
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """One thing in view: its closed outline, and lines on it (visible edges, thin lines, hidden lines)."""
+
+    outline: Line
+    edges: tuple[Line, ...] = ()
+    thin: tuple[Line, ...] = ()
+    hidden: tuple[Line, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class HeadSizes:
+    """What a head is drawn from [mm, deg]: `rim` is where a countersunk head's rim lies on the axis."""
+
+    kind: str
+    drive: str
+    shank: float
+    diameter: float
+    height: float
+    angle: float = 90.0
+    flats: float | None = None
+    rim: float = 0.0
+    raised: float = 0.0
+
+
+def turned(right: Sequence[Point]) -> Line:
+    """Close a profile of the right-hand side about the axis.
+
+    Args:
+        right: the points of the right-hand side, along the axis [mm].
+
+    Returns:
+        The whole outline [mm].
+
+    Source: this project.
+    """
+    left = [(-x, z) for x, z in reversed(right)]
+    return (*right, *left)
+
+
+def dome(half: float, base: float, rise: float) -> list[Point]:
+    """Return the right-hand half of a circular dome from its crown to its rim.
+
+    Args:
+        half: half the dome's width [mm].
+        base: where its rim lies on the axis [mm].
+        rise: its height [mm]; the crown lies at base - rise.
+
+    Returns:
+        The points [mm].
+
+    Source: geometry of a circle's segment.
+    """
+    rise = min(rise, half)
+    if rise <= 0 or half <= 0:
+        return [(0.0, base), (half, base)]
+    radius = (half * half + rise * rise) / (2 * rise)
+    full = math.asin(min(1.0, half / radius))
+    angles = [full * i / ARC_STEPS for i in range(ARC_STEPS + 1)]
+    return [(radius * math.sin(a), base - rise + radius * (1 - math.cos(a))) for a in angles]
+
+
+def head_figure(head: HeadSizes) -> Figure | None:
+    """Return a head in view, or None for a headless screw.
+
+    Args:
+        head: its sizes [mm].
+
+    Returns:
+        The figure [mm].
+
+    Source: head forms of ISO 2009, 2010, 7045, 1207, 4762, 7380-1, 4017 and DIN 603, simplified.
+    """
+    if head.kind == "none":
+        return None
+    return _HEADS.get(head.kind, _cylinder)(head)
+
+
+def _countersunk(head: HeadSizes) -> Figure:
+    half, shank = head.diameter / 2, head.shank / 2
+    cone = max(half - shank, 0.0) / math.tan(math.radians(head.angle) / 2)
+    right = [*dome(half, head.rim, head.raised), (shank, head.rim + cone)]
+    rim = ((-half, head.rim), (half, head.rim)) if head.raised else ()
+    return _driven(
+        head, right, head.rim - head.raised, 0.45 * max(cone, 0.2 * head.shank), (rim,) if rim else ()
+    )
+
+
+def _cylinder(head: HeadSizes) -> Figure:
+    half, edge = head.diameter / 2, 0.06 * head.diameter
+    edge = min(edge, head.height / 3)
+    right = [(half - edge, -head.height), (half, -head.height + edge), (half, 0.0)]
+    return _driven(head, right, -head.height, 0.5 * head.height)
+
+
+def _pan(head: HeadSizes) -> Figure:
+    half, rise = head.diameter / 2, 0.45 * head.height
+    # A pan: a low crown that turns over into upright sides.
+    bend = [
+        (
+            half * (0.72 + 0.28 * math.sin(a)),
+            -head.height + 0.12 * head.height + rise * (1 - math.cos(a)),
+        )
+        for a in (math.pi / 2 * i / 8 for i in range(9))
+    ]
+    right = [(0.0, -head.height), (half * 0.4, -head.height + 0.03 * head.height), *bend, (half * 0.97, 0.0)]
+    return _driven(head, right, -head.height, 0.5 * head.height)
+
+
+def _round(head: HeadSizes) -> Figure:
+    half = head.diameter / 2
+    if head.height > half:
+        right = [*dome(half, half - head.height, half), (half, 0.0)]
+    else:
+        right = dome(half, 0.0, head.height)
+    return _driven(head, right, -head.height, 0.5 * head.height)
+
+
+def _coach(head: HeadSizes) -> Figure:
+    figure = _round(head)
+    neck, deep = head.shank / 2, 0.6 * head.shank
+    square = ((-neck, 0.0), (neck, 0.0), (neck, deep), (-neck, deep), (-neck, 0.0))
+    # The thin crossed lines say that the neck's faces are flat.
+    crossed = (((-neck, 0.0), (neck, deep)), ((neck, 0.0), (-neck, deep)))
+    return Figure(figure.outline, (*figure.edges, square), crossed, figure.hidden)
+
+
+def _hexagon(head: HeadSizes) -> Figure:
+    flats = head.flats or head.diameter * math.cos(math.radians(30))
+    corners = flats / math.cos(math.radians(30))
+    return hexagon(corners, -head.height, 0.0, chamfer_at=-head.height)
+
+
+def _knurled(head: HeadSizes) -> Figure:
+    half, edge = head.diameter / 2, min(0.05 * head.diameter, head.height / 3)
+    right = [(half - edge, -head.height), (half, -head.height + edge), (half, -edge), (half - edge, 0.0)]
+    lines = tuple(
+        ((half * math.sin(math.pi * i / 22), -head.height + edge), (half * math.sin(math.pi * i / 22), -edge))
+        for i in range(-10, 11)
+    )
+    return Figure(turned(right), (), lines)
+
+
+_HEADS: dict[str, Callable[[HeadSizes], Figure]] = {
+    "csk": _countersunk,
+    "raised csk": _countersunk,
+    "socket csk": _countersunk,
+    "pan": _pan,
+    "cheese": _cylinder,
+    "round": _round,
+    "socket cap": _cylinder,
+    "button": _round,
+    "hex": _hexagon,
+    "coach": _coach,
+    "knurled": _knurled,
+}
+
+
+def hexagon(corners: float, near: float, far: float, *, chamfer_at: float | None = None) -> Figure:
+    """Return a hexagon seen across its corners, three faces showing.
+
+    Args:
+        corners: its width across corners [mm].
+        near: where it begins on the axis [mm].
+        far: where it ends on the axis [mm].
+        chamfer_at: which of the two ends is chamfered [mm]; None for neither.
+
+    Returns:
+        The figure [mm].
+
+    Source: ISO 4014 and ISO 4032, simplified.
+    """
+    half = corners / 2
+    cut = min(0.12 * half, abs(far - near) / 3)
+    right = [(half, near), (half, far)]
+    if chamfer_at == near:
+        right = [(half - cut, near), (half, near + cut * 0.58), (half, far)]
+    elif chamfer_at == far:
+        right = [(half, near), (half, far - cut * 0.58), (half - cut, far)]
+    edges = tuple(((x, near), (x, far)) for x in (-half / 2, half / 2))
+    return Figure(turned(right), edges)
+
+
+def _driven(
+    head: HeadSizes, right: list[Point], top: float, deep: float, edges: tuple[Line, ...] = ()
+) -> Figure:
+    """Cut the recess for the driver: a slot is seen, a socket is hidden."""
+    outline = turned(right)
+    if head.drive == "slotted":
+        return Figure(outline, edges, (), ()) if deep <= 0 else _slotted(head, right, top, deep, edges)
+    hidden = socket_lines(head.drive or ("hex socket" if "socket" in head.kind else ""), head, top, deep)
+    return Figure(outline, edges, (), hidden)
+
+
+def _slotted(head: HeadSizes, right: list[Point], top: float, deep: float, edges: tuple[Line, ...]) -> Figure:
+    half = max(0.06 * head.diameter, 0.05)
+    outside = [point for point in right if point[0] > half]
+    crown = _height_at(right, half, top)
+    return Figure(turned([(half, top + deep), (half, crown), *outside]), edges)
+
+
+def _height_at(right: list[Point], x: float, top: float) -> float:
+    """Return where the crown lies at a distance from the axis."""
+    before = (0.0, top)
+    for point in right:
+        if point[0] >= x:
+            run = point[0] - before[0]
+            return before[1] + (point[1] - before[1]) * ((x - before[0]) / run if run > 0 else 1.0)
+        before = point
+    return top
+
+
+def socket_lines(drive: str, head: HeadSizes, top: float, deep: float) -> tuple[Line, ...]:
+    """Return the hidden lines of a recess for a driver.
+
+    Args:
+        drive: the drive's name.
+        head: the head that it is in.
+        top: where the recess begins on the axis [mm].
+        deep: its depth [mm].
+
+    Returns:
+        The lines [mm]; none for a drive from outside.
+
+    Source: this project (drawn by proportion).
+    """
+    if drive == "cross":
+        half = 0.24 * head.diameter
+        return (((-half, top), (-0.25 * half, top + deep), (0.25 * half, top + deep), (half, top)),)
+    if drive in {"hex socket", "hexalobular", "square"}:
+        half = min(0.42 * head.shank, 0.36 * head.diameter)
+        cone = 0.3 * half
+        return (
+            ((-half, top), (-half, top + deep), (0.0, top + deep + cone), (half, top + deep), (half, top)),
+        )
+    return ()

@@ -1,0 +1,371 @@
+"""What a joint's section shows, in real millimetres about the axis: layers, holes, hardware, the window.
+
+A point is (x, z): x from the axis, z along it from the plane in which the head bears, positive to the point.
+"""
+
+from __future__ import annotations
+
+import math
+from contextlib import suppress
+from dataclasses import dataclass, replace
+
+from calculators.drawing.figures import Figure, HeadSizes, Line, head_figure, turned
+from calculators.drawing.hatching import Manner
+from calculators.drawing.shanks import ShankSizes, insert_figures, nut_figure, shank_figure, washer_figure
+from calculators.drawing.svg import Point
+from calculators.hardware.fastener import Insert, Nut, Washer
+from calculators.hardware.inserts import insert_of
+from calculators.hardware.nuts import nut_of
+from calculators.hardware.threads import find_thread
+from calculators.hardware.washers import washer_of
+from calculators.joints.model import JointResult, Layer, LayerHole, MeasuredItem, StackItem
+from calculators.joints.sizes import screw_of
+from calculators.materials import find_material
+from calculators.quantities.errors import InputError
+
+COUNTERSUNK = frozenset({"csk", "raised csk", "socket csk"})
+
+
+@dataclass(frozen=True, slots=True)
+class LayerShape:
+    """One layer as it is cut: from `surface` to `back` on the axis, drawn as far as `shown`.
+
+    `bearing` is where what clamps it lies (under a counterbore). `profile` is the right-hand side of its
+    hole. `thread` is the threaded stretch of the hole and the thread's major diameter. `edge` is the
+    distance from the axis to the nearest edge, where known.
+    """
+
+    item: int
+    layer: Layer
+    hole: LayerHole | None
+    manner: Manner
+    surface: float
+    back: float
+    bearing: float
+    shown: float
+    profile: tuple[Point, ...] = ()
+    thread: tuple[float, float, float] | None = None
+    edge: float | None = None
+
+    @property
+    def broken(self) -> bool:
+        """Whether the drawing stops before the layer does."""
+        return self.shown < self.back
+
+
+@dataclass(frozen=True, slots=True)
+class Hardware:
+    """A washer, nut or insert of the stack where it lies, with its figures."""
+
+    item: int
+    what: Washer | Nut | Insert
+    near: float
+    far: float
+    figures: tuple[Figure, ...]
+
+    @property
+    def is_insert(self) -> bool:
+        """Whether it is an insert, which lies within a layer."""
+        return isinstance(self.what, Insert)
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """Everything to be drawn [mm].
+
+    The shank runs from `start` to `tip`; the screw's length is counted from `start_of_length`; its head or
+    its tail begins at `top`. `near` and `far` are the window along the axis.
+    """
+
+    layers: tuple[LayerShape, ...]
+    hardware: tuple[Hardware, ...]
+    shank: Figure
+    head: Figure | None
+    major: float
+    start: float
+    start_of_length: float
+    tip: float
+    top: float
+    near: float
+    far: float
+    half_width: float
+
+
+def section_plan(result: JointResult) -> Plan:
+    """Lay out what a section shows.
+
+    Args:
+        result: the joint as worked out.
+
+    Returns:
+        The plan [mm].
+
+    Source: this project.
+    """
+    spans = _spans(result)
+    layers = _layers(result, spans)
+    hardware = tuple(
+        _hardware(index, item, *spans[index], result.major_mm)
+        for index, item in enumerate(result.joint.stack)
+        if item.layer is None
+    )
+    shank, head, counted = _screw(result, layers)
+    head_drawn = head_figure(head)
+    shank_drawn = shank_figure(shank)
+    figures = [shank_drawn, *([head_drawn] if head_drawn else []), *(f for h in hardware for f in h.figures)]
+    points = [point for figure in figures for point in figure.outline]
+    far = max([z for _, z in points] + [z for shape in layers for _, z in shape.profile[:-1] or ()])
+    near = min([z for _, z in points] + [shape.surface for shape in layers])
+    layers = _windowed(layers, near, far, result.major_mm)
+    wide = max([abs(x) for x, _ in points] + [x for shape in layers for x, _ in shape.profile])
+    top = min(z for _, z in (head_drawn or shank_drawn).outline)
+    far = max([far] + [shape.shown for shape in layers])
+    return Plan(
+        layers,
+        hardware,
+        shank_drawn,
+        head_drawn,
+        result.major_mm,
+        shank.start,
+        counted,
+        shank.tip,
+        top,
+        near,
+        far,
+        wide,
+    )
+
+
+def _spans(result: JointResult) -> list[tuple[float, float]]:
+    """Return where each member of the stack lies; one that is not told follows the one before it."""
+    told = {extent.item: extent for extent in result.extents}
+    spans = []
+    at = 0.0
+    for index, item in enumerate(result.joint.stack):
+        if index in told:
+            near, far = told[index].enter_mm, max(told[index].leave_mm, told[index].enter_mm)
+        else:
+            near = at + (item.layer.gap_mm if item.layer else 0.0)
+            far = near + (item.layer.thickness_mm if item.layer else 0.0)
+        spans.append((near, far))
+        at = far if item.insert is None else at
+    return spans
+
+
+def _layers(result: JointResult, spans: list[tuple[float, float]]) -> tuple[LayerShape, ...]:
+    shapes: list[LayerShape] = []
+    for index, item in enumerate(result.joint.stack):
+        if item.layer is None:
+            continue
+        near, far = spans[index]
+        number = len(shapes)
+        hole = next((each for each in result.holes if each.layer == number), None)
+        surface, back = near, far
+        sunk = item.layer.thickness_mm - (far - near)
+        if sunk > 1e-6:
+            # What is let into a counterbore is missing from the span: before the first layer, behind another.
+            surface, back = (
+                (far - item.layer.thickness_mm, far)
+                if number == 0
+                else (near, near + item.layer.thickness_mm)
+            )
+        distances = [d for d in (item.layer.edge_mm, item.layer.end_mm, item.layer.side_mm) if d is not None]
+        shape = LayerShape(
+            index,
+            item.layer,
+            hole,
+            _manner(item.layer),
+            surface,
+            back,
+            near,
+            back,
+            edge=min(distances, default=None),
+        )
+        if hole:
+            shape = replace(
+                shape, profile=_profile(shape, hole, far), thread=_thread(shape, hole, result.major_mm)
+            )
+        shapes.append(shape)
+    return tuple(shapes)
+
+
+def _manner(layer: Layer) -> Manner:
+    try:
+        material = find_material(layer.material)
+    except InputError:
+        return "other"
+    if material.is_solid_wood:
+        return "end grain" if layer.grain == "end" else "wood"
+    if material.is_wood:
+        return "sheet wood"
+    if material.is_metal:
+        return "metal"
+    return "plastic" if material.kind == "plastic" else "glass" if material.kind == "glass" else "other"
+
+
+def _profile(shape: LayerShape, hole: LayerHole, leave: float) -> tuple[Point, ...]:
+    """Return the right-hand side of a hole, clipped to its layer."""
+    radius = max(hole.diameter_mm, hole.slot_length_mm or 0.0) / 2
+    sunk, deep = hole.counterbore_diameter_mm, hole.counterbore_depth_mm
+    at_back = shape.back > leave + 1e-6
+    points = [(radius, shape.surface)]
+    if sunk and deep and not at_back:
+        wide = max(sunk / 2, radius)
+        points = [(wide, shape.surface), (wide, shape.surface + deep), (radius, shape.surface + deep)]
+    elif hole.countersink_diameter_mm and hole.countersink_depth_mm:
+        wide = max(hole.countersink_diameter_mm / 2, radius)
+        points = [(wide, shape.surface), (radius, shape.surface + hole.countersink_depth_mm)]
+    if hole.depth_mm is None:
+        if at_back and sunk:
+            points += [(radius, leave), (max(sunk / 2, radius), leave)]
+            radius = max(sunk / 2, radius)
+        points.append((radius, max(shape.back, points[-1][1])))
+    else:
+        floor = max(shape.bearing + hole.depth_mm, points[-1][1])
+        points += [(radius, floor), (0.0, floor + max(hole.point_mm, 0.0))]
+    return _clipped(points, shape.back)
+
+
+def _clipped(points: list[Point], back: float) -> tuple[Point, ...]:
+    kept: list[Point] = []
+    for x, z in points:
+        if z > back:
+            if kept and kept[-1][1] < back:
+                (px, pz) = kept[-1]
+                kept.append((px + (x - px) * (back - pz) / (z - pz), back))
+            break
+        kept.append((x, z))
+    return tuple(kept)
+
+
+def _thread(shape: LayerShape, hole: LayerHole, major: float) -> tuple[float, float, float] | None:
+    if not hole.thread and hole.kind != "tapping":
+        return None
+    with suppress(InputError):
+        major = find_thread(hole.thread).major_mm if hole.thread else major
+    depth = hole.thread_depth_mm if hole.thread_depth_mm is not None else hole.depth_mm
+    end = shape.back if depth is None else min(shape.bearing + depth, shape.back)
+    return shape.bearing, end, major
+
+
+def _screw(result: JointResult, layers: tuple[LayerShape, ...]) -> tuple[ShankSizes, HeadSizes, float]:
+    fastener, major = result.fastener, result.major_mm
+    try:
+        sizes = screw_of(result.joint)[0]
+        root, raised, wood = sizes.root_mm, sizes.raised_mm, sizes.is_wood
+    except InputError:
+        root, raised, wood = None, 0.0, fastener.family == "wood"
+    kind = "hex" if fastener.kind == "coach screw" and not fastener.head else fastener.head
+    if kind == "none" or (not kind and fastener.kind in {"grub screw", "stud"}):
+        kind = "none"
+    countersunk = kind in COUNTERSUNK
+    raised = raised if kind == "raised csk" else 0.0
+    surface = layers[0].surface if layers else 0.0
+    rim = surface + result.head_below_mm + raised if countersunk and result.joint.stands_mm is None else 0.0
+    head = HeadSizes(
+        kind or "cheese",
+        fastener.drive,
+        major,
+        max(result.head_diameter_mm or 1.9 * major, 1.01 * major),
+        max(result.head_height_mm or 0.65 * major, 0.05 * major),
+        min(max(result.head_angle_deg or 90.0, 20.0), 170.0),
+        result.across_flats_mm,
+        rim,
+        raised,
+    )
+    length = fastener.cut_to or fastener.length
+    tip = result.tip_mm
+    starts = tip - length.mm if length else (rim if countersunk else 0.0)
+    start = starts
+    if countersunk:
+        cone = max(head.diameter - major, 0.0) / 2 / math.tan(math.radians(head.angle) / 2)
+        start = min(rim + cone, tip)
+    thread = starts + result.plain_shank_mm
+    shank = ShankSizes(
+        major,
+        min(root or 0.82 * major, 0.97 * major),
+        min(start, tip - 0.02 * major),
+        thread,
+        tip,
+        fastener.point,
+        wood,
+        kind == "none",
+        fastener.drive,
+    )
+    return shank, head, starts
+
+
+def _hardware(index: int, item: StackItem, near: float, far: float, major: float) -> Hardware:
+    measured = item.measured or MeasuredItem()
+    if item.washer is not None:
+        outside = measured.outside_mm or (item.washer.outside.mm if item.washer.outside else None)
+        return Hardware(index, item.washer, near, far, (_washer(item.washer, outside, near, far, major),))
+    if item.nut is not None:
+        far = far if far > near else near + 0.8 * major
+        flats = measured.outside_mm or _nut_flats(item.nut) or 1.7 * major
+        return Hardware(index, item.nut, near, far, (nut_figure(item.nut.form, flats, near, far),))
+    insert = item.insert or Insert("")
+    outside, body = _insert_sizes(insert, measured, major)
+    far = far if far > near else near + 2 * major
+    return Hardware(index, insert, near, far, insert_figures(major, body, outside, near, far))
+
+
+def _washer(washer: Washer, outside: float | None, near: float, far: float, major: float) -> Figure:
+    if outside is None:
+        try:
+            outside = washer_of(washer.size, washer.form).outside_mm
+        except InputError:
+            outside = 2.1 * major
+    return washer_figure(washer.form, outside, near, far if far > near else near + 0.1 * major)
+
+
+def _nut_flats(nut: Nut) -> float | None:
+    try:
+        size = nut_of(nut.size, nut.form)
+    except InputError:
+        return None
+    return size.across_flats_mm or size.outside_mm * (0.45 if nut.form == "wing" else 1.0)
+
+
+def _insert_sizes(insert: Insert, measured: MeasuredItem, major: float) -> tuple[float, float]:
+    outside = measured.outside_mm or (insert.outside.mm if insert.outside else None)
+    body = measured.body_mm or (insert.body.mm if insert.body else None)
+    if outside is None or body is None:
+        try:
+            size = insert_of(insert.size)
+            outside = outside or size.outside_mm
+            body = body or min(size.body_mm, outside)
+        except InputError:
+            outside = outside or 1.8 * major
+            body = body or 0.5 * (outside + major)
+    return outside, body
+
+
+def _windowed(
+    layers: tuple[LayerShape, ...], near: float, far: float, major: float
+) -> tuple[LayerShape, ...]:
+    """Break off a last layer that goes on far beyond everything that happens in it."""
+    if not layers:
+        return layers
+    last = layers[-1]
+    floor = max(far, last.surface)
+    room = max(0.3 * (floor - near), 2.5 * major)
+    if last.back <= floor + 1.6 * room:
+        return layers
+    return (*layers[:-1], replace(last, shown=floor + room))
+
+
+def outline_of_hole(shape: LayerShape) -> Line:
+    """Return the closed outline of a layer's hole about the axis, as far as it is shown.
+
+    Args:
+        shape: the layer.
+
+    Returns:
+        The outline [mm]; nothing where there is no hole.
+
+    Source: this project.
+    """
+    if len(shape.profile) < 2:
+        return ()
+    return turned(_clipped(list(shape.profile), shape.shown))

@@ -1,0 +1,94 @@
+"""How a section lies on its sheet: the columns, the scale, and the way from the joint to the paper."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from calculators.drawing.section_plan import Plan
+from calculators.drawing.svg import Point
+
+SCALES = tuple(step * 10.0**power for power in (1, 0, -1, -2, -3, -4, -5, -6) for step in (5.0, 2.0, 1.0))
+"""The scales of ISO 5455 (from memory), largest first, from 50:1 down."""
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """The columns of a sheet [mm]: the drawing from `left` to `right`, dimensions and labels beside it."""
+
+    width: float
+    left: float
+    right: float
+    chain: float
+    length: float
+    labels: float
+    tallest: float
+    narrow: bool
+
+
+WIDE = Sheet(172, 36, 104, 30, 11, 114, 112, narrow=False)
+NARROW = Sheet(92, 22, 66, 18, 85, 74, 92, narrow=True)
+
+
+@dataclass(frozen=True, slots=True)
+class View:
+    """The way from the joint's millimetres to the sheet's: x about `centre`, z down from `top` or up."""
+
+    scale: float
+    centre: float
+    top: float
+    bottom: float
+    half_width: float
+    near: float
+    far: float
+    head_up: bool
+
+    def at(self, x: float, z: float) -> Point:
+        """Return where a point of the joint lies on the sheet [mm]."""
+        down = (z - self.near) if self.head_up else (self.far - z)
+        return (self.centre + x * self.scale, self.top + down * self.scale)
+
+    def ring(self, points: Sequence[Point]) -> list[Point]:
+        """Return where a line of points of the joint lies on the sheet [mm]."""
+        return [self.at(x, z) for x, z in points]
+
+
+def view_of(plan: Plan, sheet: Sheet, *, head_up: bool) -> View:
+    """Choose the scale, the largest at which the whole section fits, and the width of the parts.
+
+    Args:
+        plan: what is drawn.
+        sheet: the sheet.
+        head_up: whether the head is at the top.
+
+    Returns:
+        The view.
+
+    Source: ISO 5455 (scales, from memory).
+    """
+    high = max(plan.far - plan.near, 1e-6)
+    room = (sheet.right - sheet.left) / 2
+    scale = next(
+        (s for s in SCALES if high * s <= sheet.tallest and plan.half_width * s <= room - 3), SCALES[-1]
+    )
+    wide = min(room, max(plan.half_width * scale * 1.3 + 4, 0.55 * high * scale, 18.0))
+    centre = (sheet.left + sheet.right) / 2
+    return View(scale, centre, 0.0, high * scale, wide / scale, plan.near, plan.far, head_up)
+
+
+def scale_words(scale: float) -> str:
+    """Write a scale as a drawing states it.
+
+    Args:
+        scale: millimetres on the sheet for one millimetre.
+
+    Returns:
+        The words.
+
+    Source: ISO 5455 (from memory).
+
+    Example:
+        >>> scale_words(2.0), scale_words(0.2)
+        ('Scale 2:1', 'Scale 1:5')
+    """
+    return f"Scale {scale:.0f}:1" if scale >= 1 else f"Scale 1:{round(1 / scale)}"
