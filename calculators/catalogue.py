@@ -21,6 +21,7 @@ PLACES: dict[str, str] = {
     "gauge": "calculators.declared.gauges:GAUGE",
     "wood-screw": "calculators.declared.wood_screws:WOOD_SCREW",
     "countersink": "calculators.declared.countersinks:COUNTERSINK",
+    "joint": "calculators.declared.joints:JOINT",
 }
 """Each calculator's name with the module and name of its declaration, in the order of the list."""
 

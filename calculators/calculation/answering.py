@@ -5,9 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 
 from calculators.calculation.declaration import Calculator, Input
-from calculators.calculation.reading import read_inputs
+from calculators.calculation.reading import read_input, read_inputs
 from calculators.calculation.result import Plain, Result, Value, cleaned, number_text
 from calculators.quantities.nomenclature import result_name
+
+
+_COLUMN = 40
+"""The widest column of a table; longer cells stand on lines of their own or push their row."""
 
 
 def answer(calculator: Calculator, given: Mapping[str, object]) -> Result:
@@ -47,12 +51,20 @@ def as_json(calculator: Calculator, given: Mapping[str, object], result: Result)
     """
     return {
         "calculator": calculator.name,
-        "inputs": {name: value for name, value in given.items() if value is not None},
+        "inputs": {
+            name: _echoed(calculator, name, value) for name, value in given.items() if value is not None
+        },
         "results": {name: {"value": one.value, "unit": one.unit} for name, one in result.results.items()},
         "working": [step.line for step in result.working],
         "warnings": list(result.warnings),
         "sources": list(result.sources),
     }
+
+
+def _echoed(calculator: Calculator, name: str, value: object) -> object:
+    """An input as it was given; JSON that came as a text is shown as the JSON that it holds."""
+    each = calculator.input(name)
+    return read_input(each, value) if each.kind == "json" and value != "" else value
 
 
 def as_text(calculator: Calculator, given: Mapping[str, object], result: Result) -> str:
@@ -93,12 +105,16 @@ def _shown_input(each: Input, raw: object) -> str:
 def _rows_of(name: str, one: Value) -> Iterable[tuple[str, str, str]]:
     """The lines of one result: one for a plain value, one for each member of a list."""
     meaning = result_name(name)
-    if one.shown or not isinstance(one.value, Sequence) or isinstance(one.value, str):
-        yield meaning.label, one.shown or _shown(one.value, one.unit), meaning.description
+    if isinstance(one.value, Sequence) and not isinstance(one.value, str) and not one.shown:
+        lines = [_shown(item, one.unit) for item in one.value]
+    else:
+        lines = (one.shown or _shown(one.value, one.unit)).splitlines()
+    if len(lines) == 1 and len(lines[0]) <= _COLUMN:
+        yield meaning.label, lines[0], meaning.description
         return
-    yield meaning.label, "none" if not one.value else "", meaning.description
-    for item in one.value:
-        yield "", _shown(item, one.unit), ""
+    yield meaning.label, "" if lines else "none", meaning.description
+    for line in lines:
+        yield "", line, ""
 
 
 def _shown(value: Plain, unit: str) -> str:
@@ -123,7 +139,7 @@ def _aligned(rows: Iterable[tuple[str, ...]]) -> list[str]:
     table = [tuple(cell for cell in row) for row in rows]
     if not table:
         return []
-    wide = [max(min(len(row[place]), 40) for row in table) for place in range(len(table[0]))]
+    wide = [max(min(len(row[place]), _COLUMN) for row in table) for place in range(len(table[0]))]
     lines = ("  ".join(cell.ljust(width) for cell, width in zip(row, wide, strict=True)) for row in table)
     return [f"  {line}".rstrip() for line in lines]
 

@@ -20,7 +20,8 @@ class Input:
     number, one of `choices`, a text that the calculator reads itself, or a JSON value of any shape. An
     input with a `default` (written as a person would) or that is `optional` may be left out. `minimum`
     and `maximum` are in `unit` and allowed themselves; `above` is a bound that is not. `synonyms` are other
-    words for a choice, each with the choice.
+    words for a choice, each with the choice. With `or_text` a JSON input may be given as a text that is no
+    JSON, which then stands for itself.
     """
 
     name: str
@@ -35,6 +36,7 @@ class Input:
     choices: tuple[str, ...] = ()
     synonyms: tuple[tuple[str, str], ...] = ()
     example: str = ""
+    or_text: bool = False
 
     @property
     def required(self) -> bool:

@@ -134,7 +134,7 @@ def _shape(raw: object) -> str:
 
 
 def _json_of(each: Input, raw: object) -> object:
-    if not isinstance(raw, str):
+    if not isinstance(raw, str) or (each.or_text and not raw.lstrip().startswith(("[", "{", '"'))):
         return raw
     try:
         return read_json(raw)

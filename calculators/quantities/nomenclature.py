@@ -37,7 +37,7 @@ tensile_stress_area | mm2 | area that carries the load
 hole | mm | hole before tapping
 drill | | the drill, by its name
 drill_diameter | mm | diameter of that drill
-engagement | % | depth of thread, as a share of the full depth on the basis stated
+engagement | % | thread engaged: a share of the full depth on the basis stated, or a length where it says mm
 candidates | | threads that fit the measurement, best first
 verdict | | fits, binds, loose or different
 pitch_error | mm | difference of pitch summed over the engagement
@@ -59,7 +59,7 @@ left | mm | thickness left under the cone; less than nought where it breaks thro
 breaks_through | | whether the cone comes out at the other face
 length_needed | | shortest and longest screw that does the work
 length | mm | stock length chosen
-holes | | holes by layer
+holes | | holes by layer: lengths in mm, angles in deg
 penetration | mm | thread in the last layer
 protrusion | mm | thread beyond the nut
 findings | | what is wrong, and what would mend it
