@@ -33,6 +33,7 @@ PLATE_SCREWS = (
     "2 BA x 1 1/2 cheese brass",
     "1/4 BSF x 1 1/2 hex steel",
 )
+WASHERS = ("M5 repair washer", "10-32 UNF washer", "2 BA washer", "1/4 BSF washer")
 NUTS = ("M5 full nut", "10-32 UNF full nut", "2 BA full nut", "1/4 BSF full nut")
 
 
@@ -114,7 +115,7 @@ def frame_parts(frame: int) -> list[Component]:
             material="brass",
             stock="sheet",
             size=Size("block", mm(90), mm(60), mm(6)),
-            poses=(Pose(on=base, u=mm(20 + 150 * i), v=mm(100), let_in=mm(1.5)),),
+            poses=(Pose(on=base, u=mm(20 + 150 * i), v=mm(100)),),
             holes=tuple(
                 Hole(f"h{k}", "top", mm(15 + 20 * k), mm(30), kind="tapping", thread="M4") for k in range(4)
             ),
@@ -163,8 +164,13 @@ def frame_joints(frame: int) -> list[Joint]:
                 home=plate,
                 face="top",
                 places=(Place("1", mm(10), mm(10)), Place("2", mm(80), mm(50))),
-                stack=(StackMember(part=plate), StackMember(part=base), StackMember(item=NUTS[i])),
-                torque_nm=Decimal("2.5"),
+                stack=(
+                    StackMember(part=plate),
+                    StackMember(part=base),
+                    StackMember(item=WASHERS[i]),
+                    StackMember(item=NUTS[i]),
+                ),
+                torque_nm=Decimal("0.5"),
             )
         )
     return sorted(joints, key=lambda one: one.mark)

@@ -10,7 +10,7 @@ from calculators.hardware.designation import write_hardware
 from calculators.hardware.fastener import Fastener, Hardware
 from calculators.planning.model import Build, Component
 from calculators.planning.schedules.cutting import missing_sizes, parts_to_cut, rough_sizes
-from calculators.planning.schedules.fasteners import fastener_schedule, steel_twin
+from calculators.planning.schedules.fasteners import fastener_schedule, house_writing, steel_twin
 from calculators.planning.tree import total_quantity
 from calculators.planning.worked import WorkedBuild
 
@@ -117,7 +117,8 @@ def _items(worked: WorkedBuild) -> dict[str, Hardware]:
     """Every piece of hardware of the build by its canonical writing."""
     found: dict[str, Hardware] = {}
     for one in worked.joints:
-        held: list[Hardware | None] = [one.result.fastener, steel_twin(one.result.fastener)]
+        fastener = house_writing(one.result.fastener, worked.build)
+        held: list[Hardware | None] = [fastener, steel_twin(fastener)]
         for member in one.inputs.stack:
             held += [member.washer, member.nut, member.insert]
         for item in held:

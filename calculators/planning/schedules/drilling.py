@@ -43,6 +43,7 @@ class Drilling:
     thread: str = ""
     thread_depth_mm: float | None = None
     steps: tuple[str, ...] = ()
+    basis: str = ""
     note: str = ""
 
 
@@ -73,7 +74,7 @@ def drilling_of_layer(hole: LayerHole, part: Component, entry: Entry = "in") -> 
         hole.slot_along,
         hole.thread,
         hole.thread_depth_mm,
-        note=hole.basis,
+        basis=hole.basis,
     )
     return replace(drilling, steps=tuple(_steps(drilling, is_wood(part))))
 

@@ -116,7 +116,7 @@ def fastener_schedule(build: Build, worked: WorkedBuild) -> FastenerSchedule:
     """
     gathered: dict[tuple[int, str], _Gathered] = {}
     for one in worked.joints:
-        fastener = one.result.fastener
+        fastener = house_writing(one.result.fastener, build)
         _gather(gathered, fastener, "fastener", one, one.count).add_joint(one)
         for item in one.inputs.stack:
             if item.insert is not None:
@@ -201,7 +201,7 @@ def _gather_twins(gathered: dict[tuple[int, str], _Gathered], worked: WorkedBuil
     for one in worked.joints:
         if not one.joint.steel_first or one.count == 0:
             continue
-        twin = steel_twin(one.result.fastener)
+        twin = steel_twin(house_writing(one.result.fastener, worked.build))
         if (key := (one.joint.mark, write_hardware(twin))) not in seen:
             seen.add(key)
             _gather(gathered, twin, "steel twin", one, 1)
@@ -223,6 +223,27 @@ def steel_twin(fastener: Fastener) -> Fastener:
         'steel'
     """
     return replace(fastener, material="steel", finish="", grade="", cut_to=None)
+
+
+def house_writing(fastener: Fastener, build: Build) -> Fastener:
+    """Leave the series of a numbered wood screw unsaid where it is the series of the house.
+
+    Args:
+        fastener: the fastener.
+        build: the build, whose context names the series of the house.
+
+    Returns:
+        The fastener as it is written on the sheets of this build.
+
+    Source: this project.
+
+    Example:
+        >>> house_writing(Fastener("wood", "No. 8", series="inch-us"), Build("B1", "Stool")).series
+        ''
+    """
+    if fastener.family == "wood" and fastener.series == build.context.wood_screw_series != "metric":
+        return replace(fastener, series="")
+    return fastener
 
 
 def length_measured(fastener: Fastener) -> str:

@@ -20,9 +20,10 @@ class HoleLine:
     """One hole of a part, as it is marked out and drilled.
 
     `number` runs through the part, face by face, then by u and v. `depth_mm` None is right through,
-    `u_mm` None a place that is not known while nothing is posed.
+    `u_mm` None a place that is not known while nothing is posed; it has no face then, and comes last.
     `copies` names the copies that have it (empty: all of them), `copy_count` how many those are. `joint`
     and `place` say where it comes from; a hole placed by hand has its own id in `place` and no joint.
+    `basis` says by which rule or standard its size was chosen.
     """
 
     part: str
@@ -48,6 +49,7 @@ class HoleLine:
     steps: tuple[str, ...]
     copies: tuple[str, ...]
     copy_count: int
+    basis: str = ""
     note: str = ""
 
     @property
@@ -91,7 +93,8 @@ def hole_schedule(build: Build, worked: WorkedBuild) -> tuple[HoleLine, ...]:
 def _position(one: WorkedHole, order: dict[str, int]) -> tuple[int, int, bool, float, float, str, str]:
     """Where a hole stands in the schedule; u and v to a micrometre, so that noise cannot turn the order."""
     u, v = (_last(value) for value in (one.u_mm, one.angle_deg if one.angle_deg is not None else one.v_mm))
-    return order[one.part], FACE_ORDER.index(one.face), one.mirrored, u, v, one.joint, one.place
+    face = FACE_ORDER.index(one.face) if one.u_mm is not None else len(FACE_ORDER)
+    return order[one.part], face, one.mirrored, u, v, one.joint, one.place
 
 
 def _last(value: float | None) -> float:
@@ -106,9 +109,10 @@ def _numbered(lines: Iterable[HoleLine]) -> list[HoleLine]:
 def _line(one: WorkedHole, part: Component, total: int) -> HoleLine:
     drilling = _drilling(one, part)
     on_side = one.face == "side"
+    copies = one.copies if len(one.copies) < total else ()
     return HoleLine(
         one.part,
-        one.face,
+        one.face if one.u_mm is not None else "",
         0,
         one.u_mm,
         None if on_side else one.v_mm,
@@ -128,9 +132,10 @@ def _line(one: WorkedHole, part: Component, total: int) -> HoleLine:
         one.joint,
         one.place or (one.direct.id if one.direct is not None else ""),
         drilling.steps,
-        one.copies,
-        len(one.copies) or total,
-        "; ".join(note for note in _notes(one, drilling) if note),
+        copies,
+        len(copies) or total,
+        drilling.basis,
+        "; ".join(note for note in _notes(one, copies, drilling) if note),
     )
 
 
@@ -142,13 +147,13 @@ def _drilling(one: WorkedHole, part: Component) -> Drilling:
     return Drilling("plain", None, "", None, steps=("centre",))
 
 
-def _notes(one: WorkedHole, drilling: Drilling) -> Iterable[str]:
+def _notes(one: WorkedHole, copies: tuple[str, ...], drilling: Drilling) -> Iterable[str]:
     if one.u_mm is None:
         yield "its place is not known yet"
     if one.mirrored:
         yield "other hand: laid off the other way round"
-    if one.copies:
-        yield f"only in {', '.join(one.copies)}"
+    if copies:
+        yield f"only in {', '.join(copies)}"
     if one.entry == "out":
         yield "the screw comes out here; its head is on the far side"
     yield drilling.note
