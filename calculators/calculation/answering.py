@@ -9,7 +9,6 @@ from calculators.calculation.reading import read_input, read_inputs
 from calculators.calculation.result import Plain, Result, Value, cleaned, number_text
 from calculators.quantities.nomenclature import result_name
 
-
 _COLUMN = 40
 """The widest column of a table; longer cells stand on lines of their own or push their row."""
 

@@ -1,6 +1,7 @@
 """`manage.py calc` as a person runs it: what comes out where, and with which exit status."""
 
 import json
+import os
 import subprocess
 import sys
 from pathlib import Path
@@ -10,13 +11,14 @@ import pytest
 ROOT = Path(__file__).resolve().parents[2]
 
 
-def calc(*words: str | bytes, stdin: bytes = b"") -> tuple[int, str, str]:
+def calc(*words: str | bytes, stdin: bytes = b"", encoding: str = "utf-8") -> tuple[int, str, str]:
     done = subprocess.run(
         [sys.executable, str(ROOT / "manage.py"), "calc", *words],
         input=stdin,
         capture_output=True,
         cwd=ROOT,
         timeout=60,
+        env={**os.environ, "PYTHONIOENCODING": encoding},
     )
     return done.returncode, done.stdout.decode(), done.stderr.decode()
 
@@ -145,3 +147,23 @@ def test_bytes_that_are_no_text_get_a_sentence_too():
     assert (status, out) == (2, "")
     assert err.startswith("name: The drill ")
     assert "Traceback" not in err
+
+
+def test_json_stays_json_where_the_pipe_is_not_in_utf_8():
+    status, out, err = calc("convert", "value=5 µm", "to=in", "--json", encoding="ascii")
+    assert (status, err) == (0, "")
+    assert json.loads(out)["inputs"]["value"] == "5 µm"
+
+
+def test_the_inputs_of_an_answer_can_be_given_back():
+    words = [
+        "joint",
+        "fastener=No. 8 csk brass",
+        'layers=[{"thickness": "22 mm"}, {"thickness": 28}]',
+        "--json",
+    ]
+    _, first, _ = calc(*words)
+    _, again, _ = calc(
+        "joint", "--json", "--input", "-", stdin=json.dumps(json.loads(first)["inputs"]).encode()
+    )
+    assert json.loads(again) == json.loads(first)

@@ -102,7 +102,9 @@ def _respond(options: dict[str, Any]) -> str:
 
 
 def _dumped(thing: object) -> str:
-    text = json.dumps(thing, ensure_ascii=False, indent=1, allow_nan=False)
+    # Where the terminal or pipe is not in UTF-8, JSON's own escapes keep the object whole.
+    plain = (sys.stdout.encoding or "").lower().replace("-", "") != "utf8"
+    text = json.dumps(thing, ensure_ascii=plain, indent=1, allow_nan=False)
     # Half of a surrogate pair may stand in a text that was given; UTF-8 cannot hold it.
     return text.encode("utf-8", "replace").decode("utf-8")
 
