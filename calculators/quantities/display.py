@@ -8,6 +8,7 @@ from fractions import Fraction
 from calculators.quantities.errors import InputError
 from calculators.quantities.length import TICKS_PER_MM, Length
 from calculators.quantities.numbers import decimal_text, mixed_text
+from calculators.quantities.reading import write_length
 
 DENOMINATORS = (1, 2, 4, 8, 16, 32, 64, 128)
 """The fractions of an inch that rules and drills are made to."""
@@ -185,8 +186,6 @@ def both(length: Length, denominator: int = 64, places: int = 2) -> str:
         >>> both(Length(444_500_000, "1-3/4", "in"))
         '1-3/4 in (44.45 mm)'
     """
-    from calculators.quantities.reading import write_length
-
     metric, inches = millimetres(length, places), fractional_inches(length, denominator)
     if not length.written:
         return (
