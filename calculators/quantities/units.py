@@ -1,7 +1,7 @@
 """Quantities other than lengths: forces, torques, masses, angles, pressures, as people write them.
 
-The units are the closed list of `unit_names.py`, which is offered here too; pint works out the factors between
-them and sees nothing that a person typed.
+The units are the closed list of `unit_names.py`, which is offered here too; pint works out the factors
+between them and sees nothing that a person typed.
 """
 
 from __future__ import annotations
