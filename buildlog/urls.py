@@ -1,9 +1,11 @@
 """Every address of Oddleg; each app brings its own list."""
 
-from django.urls import path
+from django.urls import include, path
 
-from buildlog.workshops.views import start
+from buildlog.builds.views import start
 
 urlpatterns = [
     path("", start, name="start"),
+    path("builds/", include("buildlog.builds.urls")),
+    path("sheets/", include("buildlog.sheets.urls")),
 ]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import lru_cache
 from pathlib import Path
 
-from buildlog.front_door import read_file
+from buildlog.plain_command import read_file
 from calculators.planning.files import read_build
 from calculators.planning.inspection import inspect_build
 from calculators.planning.model import Build

@@ -9,6 +9,7 @@ from typing import Any, Literal
 
 from django.template.loader import render_to_string
 
+from buildlog.sheets.papers import PAPERS, Paper
 from buildlog.sheets.printing import print_pdf
 from calculators.drawing.face_plan import Plan, PlanHole, PlanPocket, face_plan
 from calculators.geometry.frames import face_frame
@@ -20,8 +21,7 @@ from calculators.planning.schedules.holes import HoleLine
 from calculators.planning.worked import WorkedBuild
 from calculators.quantities.errors import InputError
 
-Paper = Literal["a4", "letter"]
-PAPERS: dict[Paper, str] = {"a4": "A4", "letter": "letter"}
+_ALONG: dict[str, Literal["", "u", "v"]] = {"u": "u", "v": "v"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,8 +92,13 @@ def _fasteners(worked: WorkedBuild, component: str) -> dict[str, Any]:
 
 def _cut(worked: WorkedBuild, component: str) -> dict[str, Any]:
     lines = [line for line in cut_list(worked.build) if component in ("", line.mark)]
-    wood = [line for line in lines if line.stock in ("board", "sheet") or line.grain]
-    return {"wood": wood, "other": [line for line in lines if line not in wood]}
+    groups = (
+        ("Wood", "planed", [line for line in lines if line.grain]),
+        ("Sheet and plate", "edges", [line for line in lines if not line.grain and not line.diameter]),
+        ("Bar, tube and turned", "faced", [line for line in lines if not line.grain and line.diameter]),
+    )
+    bases = {line.rough_basis: None for line in lines if line.rough_basis}
+    return {"groups": [group for group in groups if group[2]], "bases": list(bases)}
 
 
 def _assembly(worked: WorkedBuild, component: str) -> dict[str, Any]:
@@ -136,7 +141,7 @@ def _plan(part: Component, solid: Solid, face: Any, holes: tuple[HoleLine, ...])
             max(hole.countersink_diameter_mm or 0.0, hole.counterbore_diameter_mm or 0.0),
             tapped=bool(hole.thread),
             slot_length_mm=hole.slot_length_mm or 0.0,
-            slot_along=hole.slot_along if hole.slot_along in ("u", "v") else "",
+            slot_along=_ALONG.get(hole.slot_along, ""),
         )
         for hole in holes
     ]

@@ -12,8 +12,8 @@ from weasyprint import HTML
 from weasyprint.text.fonts import FontConfiguration
 from weasyprint.urls import URLFetcher, URLFetcherResponse
 
-BASE = "static:/"
-"""Where a sheet's style and type lie; any other address is refused."""
+BASE = "file:///sheet/"
+"""A made-up folder for a sheet's style and type, which `OwnFiles` serves; any other address is refused."""
 
 _KINDS = {".css": "text/css", ".woff2": "font/woff2", ".svg": "image/svg+xml"}
 

@@ -83,7 +83,7 @@ def face_plan(
 
     Source: ISO 5455 (scales), ISO 128 (lines), ISO 6410 (threads); from memory.
     """
-    margin = 9.0
+    margin = 7.0
     span_u, span_v = max(u_range[1] - u_range[0], 1e-3), max(v_range[1] - v_range[0], 1e-3)
     scale = next(
         (
@@ -97,18 +97,19 @@ def face_plan(
     width, height = span_u * scale + 2 * margin, span_v * scale + 2 * margin
     body = [*_outline(pen, u_range, v_range, is_round=is_round)]
     body += [_pocket(pen, pocket) for pocket in pockets]
-    taken: list[Box] = [(margin - 8.0, height - margin - 8.0, margin + 8.0, height)]
+    taken: list[Box] = [_round_datum(pen), *_edges(pen, u_range, v_range)]
     for hole in holes:
         body += _hole(pen, hole)
         x, y = pen.at(hole.u_mm, hole.v_mm)
-        reach = max(_drawn(hole), 1.2) * scale / 2.0 + 0.6
+        reach = max(_drawn(hole) * scale / 2.0, 0.6)
         taken.append((x - reach, y - reach, x + reach, y + reach))
     for hole in holes:
         body += _number(pen, hole, taken)
     body += _datum(pen)
     words = f"{title}, scale {_scale_name(scale)}, {len(holes)} holes"
     svg = (
-        f'<svg xmlns="http://www.w3.org/2000/svg" class="drawing face-plan" role="img" width="{_n(width)}mm" '
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="drawing face-plan" role="img" '
+        f'font-family="Fira Sans, sans-serif" fill="{_INK}" width="{_n(width)}mm" '
         f'height="{_n(height)}mm" viewBox="0 0 {_n(width)} {_n(height)}"><title>{escape(words)}</title>'
         + "".join(body)
         + "</svg>"
@@ -139,6 +140,22 @@ def _scale_name(scale: float) -> str:
 
 def _drawn(hole: PlanHole) -> float:
     return max(hole.diameter_mm, hole.outer_mm, hole.slot_length_mm)
+
+
+def _edges(pen: _Pen, u_range: tuple[float, float], v_range: tuple[float, float]) -> Iterable[Box]:
+    """Give the lines of the outline as thin boxes, so that no number is written across them."""
+    left, top = pen.at(u_range[0], v_range[1])
+    right, bottom = pen.at(u_range[1], v_range[0])
+    half = _THICK_MM / 2.0
+    yield (left - half, top - half, right + half, top + half)
+    yield (left - half, bottom - half, right + half, bottom + half)
+    yield (left - half, top - half, left + half, bottom + half)
+    yield (right - half, top - half, right + half, bottom + half)
+
+
+def _round_datum(pen: _Pen) -> Box:
+    x, y = pen.at(0.0, 0.0)
+    return (x - 3.0, y - 10.0, x + 9.0, y + 4.0)
 
 
 def _outline(
@@ -212,7 +229,7 @@ def _number(pen: _Pen, hole: PlanHole, taken: list[Box]) -> Iterable[str]:
     assert best
     _, cx, cy, box = best
     taken.append(box)
-    if abs(cx - x) > reach + w or abs(cy - y) > reach + h:
+    if max(abs(cx - x) - w / 2.0, abs(cy - y) - h / 2.0) > reach + 1.0:
         yield (
             f'<path class="leader" d="M{_n(x)} {_n(y)} L{_n(cx)} {_n(cy)}" stroke="{_SOFT}" '
             f'stroke-width="{_THIN_MM / 2}"/>'

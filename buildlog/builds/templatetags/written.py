@@ -1,12 +1,16 @@
-"""How lengths and numbers stand on a page: as written first, true fractions, never more digits than they bear."""
+"""How lengths and numbers stand on a page: as written, true fractions, no more digits than they bear."""
 
 from __future__ import annotations
 
 import re
+from functools import lru_cache
+from typing import Literal
 
+import nh3
 from django import template
 from django.utils.html import conditional_escape
 from django.utils.safestring import SafeString, mark_safe
+from markdown_it import MarkdownIt
 
 from calculators.quantities.display import fractional_inches, millimetres
 from calculators.quantities.length import Length
@@ -23,11 +27,15 @@ def fractions(text: object) -> SafeString:
         whole = f"{found[1]}\u00a0" if found[1] else ""
         return f'{whole}<span class="fraction">{found[2]}</span>'
 
-    return mark_safe(_FRACTION.sub(as_fraction, conditional_escape(text)))  # noqa: S308  (escaped above)
+    return mark_safe(
+        _FRACTION.sub(
+            as_fraction, conditional_escape(text if isinstance(text, (str, SafeString)) else str(text))
+        )
+    )
 
 
 @register.filter
-def mm(value: Length | float | None) -> str:
+def mm(value: Length | float | Literal[""] | None) -> str:
     """Millimetres to a hundredth without noughts at the end, or nothing."""
     if value is None or value == "":
         return ""
@@ -47,8 +55,19 @@ def written(value: Length | None) -> SafeString:
 
 
 @register.filter
-def inches(value: Length | float | None) -> SafeString:
+def inches(value: Length | float | Literal[""] | None) -> SafeString:
     """The nearest sixty-fourth of an inch, with its error where it matters."""
     if value is None or value == "":
         return mark_safe("")
     return fractions(fractional_inches(value if isinstance(value, Length) else Length.of_mm(value)))
+
+
+@lru_cache(maxsize=1)
+def _markdown() -> MarkdownIt:
+    return MarkdownIt("commonmark", {"html": False}).enable("table")
+
+
+@register.filter
+def markdown(text: str) -> SafeString:
+    """Render Markdown (tables too) and then take out all that a page must not hold."""
+    return mark_safe(nh3.clean(_markdown().render(text)))

@@ -11,7 +11,7 @@ from typing import Any
 from django.core.management.base import CommandParser
 
 from buildlog.builds.queries import find_build
-from buildlog.front_door import SentenceCommand
+from buildlog.plain_command import SentenceCommand
 from calculators.joints.model import Finding
 from calculators.planning.inspection import SEVERITIES, finding_as_json, inspect_build
 from calculators.planning.worked import WorkedBuild
@@ -36,7 +36,7 @@ class Command(SentenceCommand):
         if options["as_of"]:
             build = replace(build, context=replace(build.context, as_of=_day(options["as_of"])))
         worked = inspect_build(build)
-        counts = Counter(finding.severity for finding in worked.findings)
+        counts: Counter[str] = Counter(finding.severity for finding in worked.findings)
         text = _as_json(worked, counts) if options["json"] else _as_text(worked, counts)
         failed = counts["error"] or (options["strict"] and counts["warning"])
         return text, 1 if failed else 0

@@ -7,7 +7,7 @@ from typing import Any
 from django.core.management.base import CommandParser
 
 from buildlog.builds.queries import find_build
-from buildlog.front_door import SentenceCommand, write_file
+from buildlog.plain_command import SentenceCommand, write_file
 from calculators.planning.inspection import inspect_build
 
 

@@ -20,7 +20,7 @@ class SentenceCommand(BaseCommand):
     A subclass has `respond(options)`, which returns the text for stdout (or nothing) and the exit status.
     """
 
-    requires_system_checks: list[str] = []  # type: ignore[assignment]  # nothing that it does needs them
+    requires_system_checks = ()  # nothing that it does needs them
 
     def respond(self, options: dict[str, Any]) -> tuple[str, int]:
         """Do what was asked."""

@@ -1,0 +1,8 @@
+"""The addresses of sheets."""
+
+from django.urls import path
+
+from buildlog.sheets import views
+
+app_name = "sheets"
+urlpatterns = [path("<str:number>/<str:kind>.pdf", views.sheet, name="sheet")]
