@@ -184,13 +184,13 @@ def _fastener(size: str, measures: Measures, meaning: Meaning, field: str) -> Fa
     if length is not None and cut_to is not None and cut_to.ticks >= length.ticks:
         says = f"A screw is cut to less than its length; {cut_to.written} is not less than {length.written}."
         raise InputError.of(says, field=field, value=cut_to.mm, limit=length.mm, unit="mm")
-    is_metric_wood = size.replace(".", "").isdigit()
-    wood = meaning.is_wood or size.startswith("No. ") or is_metric_wood
+    metric_wood = size_of(size).is_metric_wood
+    wood = meaning.is_wood or size.startswith("No. ") or metric_wood
     series = meaning.series
     if series and not size.startswith("No. "):
         says = "American and British are said of numbered wood screws only; leave the word out."
         raise InputError.of(says, field=field)
-    if is_metric_wood:
+    if metric_wood:
         series = "metric"
     return Fastener(
         "wood" if wood else "machine",

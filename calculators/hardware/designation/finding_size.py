@@ -26,6 +26,7 @@ from typing import Literal
 
 from calculators.hardware.designation.asking import AskBack, replaced
 from calculators.hardware.designation.meaning import Meaning
+from calculators.hardware.designation.measures import SHORTEST_WOOD_DIAMETERS_MM
 from calculators.hardware.designation.sizes import (
     LARGEST_NUMBER,
     all_inch_sizes,
@@ -153,9 +154,9 @@ def _size_among(numbers: list[Token], meaning: Meaning, unit: Unit, field: str) 
         kind, _, value = plain_size(token.text, _marked(token, unit), field)
         return value * Fraction(254, 10) if kind == "in" or _marked(token, unit) == "in" else value
 
-    largest_first = sorted(free, key=millimetres, reverse=True)
-    has_outside = any(token.label == "outside" for token in numbers)
-    return largest_first[0] if has_outside else largest_first[1]
+    if any(token.label == "outside" for token in numbers):
+        return free[0]
+    return sorted(free, key=millimetres, reverse=True)[1]
 
 
 def _number_behind_length(numbers: list[Token], token: Token, meaning: Meaning) -> Token | None:
@@ -208,14 +209,17 @@ def _bare_mm(
     """A bare whole number or decimal: rule 3 of the module; a number where the lengths are inches."""
     lengths = [other for other in numbers if other is not token]
     inches = any("/" in other.text or other.unit not in ("", "mm", "cm") for other in lengths)
-    bare = all(not other.unit and "/" not in other.text for other in lengths)
-    can_be_number = (
-        name.isdigit() and not token.unit and (inches or (unit == "in" and bare and bool(lengths)))
-    )
-    if inches or (can_be_number and meaning.item != "washer"):
-        raise _of_any_system(line, token, name, meaning, metric=not inches, number=can_be_number)
+    bare = bool(lengths) and all(not other.unit and "/" not in other.text for other in lengths)
+    countable = name.isdigit() and not token.unit and int(name) <= LARGEST_NUMBER
     if meaning.is_wood:
+        short = bare and float(lengths[0].text.replace(",", ".")) < SHORTEST_WOOD_DIAMETERS_MM * float(name)
+        if countable and (inches or (short and unit == "in")):
+            return FoundSize(f"No. {name}", token)
+        if short and countable:
+            raise _of_any_system(line, token, name, meaning, metric=True, number=True)
         return _metric_wood(line, token, name, meaning)
+    if inches or (countable and unit == "in" and bare and meaning.item != "washer"):
+        raise _of_any_system(line, token, name, meaning, metric=not inches, number=countable)
     wood_drive = meaning.head in ("csk", "raised csk") and meaning.drive in ("cross", "hexalobular", "square")
     machine_only = meaning.is_machine or meaning.item in ("nut", "insert", "washer")
     if machine_only:
@@ -248,7 +252,7 @@ def _of_any_system(
         names.append(f"m{name}")
     if metric and not machine_only and name in metric_wood_sizes():
         names.append(f"wood screw {name} mm")
-    if number and not machine_only and int(name) <= LARGEST_NUMBER:
+    if number and not machine_only:
         names.append(f"wood screw no {name}")
     if number and not meaning.is_wood:
         names += [*threads_of_number(int(name)), f"{name} ba"]

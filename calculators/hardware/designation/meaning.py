@@ -43,7 +43,7 @@ class Meaning:
     @property
     def is_machine(self) -> bool:
         """Whether the words themselves say a machine screw."""
-        return (
+        return not self.is_wood and (
             self.family == "machine"
             or self.kind in {"bolt", "set screw", "grub screw", "stud"}
             or (self.head in _MACHINE_HEADS and self.kind != "coach screw")

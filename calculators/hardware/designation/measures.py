@@ -26,6 +26,8 @@ LONGEST_DIAMETERS_IN = 30
 """A bare length of more diameters than this in inches is asked back: it may be millimetres."""
 SHORTEST_DIAMETERS_MM = 0.5
 """A bare length of fewer diameters than this in millimetres is asked back: it may be inches."""
+SHORTEST_WOOD_DIAMETERS_MM = 2
+"""The same for wood screws, which are never that short: `8 x 2` is a number and inches."""
 WIDEST_DIAMETERS_IN = 10
 """A bare outside diameter of more diameters than this in inches is asked back."""
 
@@ -83,7 +85,9 @@ def is_doubtful(text: str, own: Unit, role: Role, size: Size) -> bool:
         return own == "in" and diameters >= 1
     if role in ("outside", "body"):
         return diameters > WIDEST_DIAMETERS_IN if own == "in" else diameters < 1
-    return diameters > LONGEST_DIAMETERS_IN if own == "in" else diameters < SHORTEST_DIAMETERS_MM
+    if own == "in":
+        return diameters > LONGEST_DIAMETERS_IN
+    return diameters < (SHORTEST_WOOD_DIAMETERS_MM if size.is_metric_wood else SHORTEST_DIAMETERS_MM)
 
 
 def read_measure(text: str, unit: str, role: Role, size: Size, field: str) -> Length:

@@ -59,9 +59,11 @@ def screw_meaning(words: Words) -> Meaning:
         if word in words.contexts:
             meaning = _in_context(meaning, word, words.contexts[word], words)
     meaning = _settle_kind(meaning, words)
-    meaning = _settle_drive(meaning, words)
     if meaning.kind == "coach screw":
         meaning = replace(meaning, family="wood")
+    meaning = _settle_drive(meaning, words)
+    if meaning.is_wood and meaning.head == "socket csk":
+        meaning = replace(meaning, head="csk", drive=meaning.drive or "hex socket")
     _check(meaning, words)
     return meaning
 
@@ -112,8 +114,10 @@ def _settle_kind(meaning: Meaning, words: Words) -> Meaning:
     """Settle what 'set screw' means, and that grub screws and studs have no head."""
     if meaning.head == "none" and meaning.kind in ("", "set screw"):
         meaning = replace(meaning, kind="grub screw")
-    if meaning.head == "coach" and not meaning.kind:
-        meaning = replace(meaning, kind="bolt")
+    if meaning.head == "coach":
+        if meaning.kind not in ("", "bolt"):
+            raise contradiction(words.line, words.of("kind"), words.of("head", "context") or words.of("kind"))
+        return replace(meaning, kind="bolt")
     if meaning.kind in {"grub screw", "stud"}:
         if meaning.head not in ("", "none"):
             raise contradiction(words.line, words.of("kind"), words.of("head", "context") or words.of("kind"))

@@ -27,6 +27,11 @@ class Size:
     unit: Unit
     diameter_mm: float
 
+    @property
+    def is_metric_wood(self) -> bool:
+        """Whether it is the bare diameter of a metric wood screw or coach screw."""
+        return self.name.replace(".", "").isdigit()
+
 
 @lru_cache(maxsize=2048)
 def size_of(name: str) -> Size:
@@ -183,6 +188,6 @@ def plain_size(text: str, unit: str, field: str) -> tuple[Unit, str, Fraction]:
         raise InputError.of(says, field=field)
     if "/" in text or (unit == "in" and value < 2):
         dyadic = value.denominator <= 128 and 128 % value.denominator == 0
-        name = mixed_text(value) if dyadic else decimal_text(value)
+        name = mixed_text(value) if dyadic or "/" in text else decimal_text(value)
         return "in", name if "/" in name else f"{name} in", value
     return "mm", decimal_text(value), value

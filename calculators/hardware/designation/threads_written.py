@@ -20,7 +20,7 @@ _SIZE = rf"(?P<size>{FRACTION}|(?:no ?|# ?)?[0-9]{{1,2}}(?![0-9./,])|0?\.[0-9]{{
 
 _METRIC = re.compile(
     rf"m ?(?P<size>{DECIMAL})(?!/)"
-    rf"(?: ?(?:x|-|/) ?(?P<pitch>{DECIMAL})(?![/.]| ?(?:mm|inch|in|\"|[0-9]+/))(?: ?(?:pitch|p)(?![a-z]))?)?"
+    rf"(?: ?(?:x|-|/) ?(?P<pitch>{DECIMAL})(?![/.]| ?(?:(?:mm|inch|in)(?![a-z])|\"|[0-9]+/))(?: ?(?:pitch|p)(?![a-z]))?)?"
 )
 _BA = re.compile(
     r"(?:no ?|# ?)?(?P<size>[0-9]{1,3}) ?-?ba(?![a-z0-9])"
@@ -65,7 +65,7 @@ def untangled(line: str) -> list[str]:
         ['1/4 unf x 1/2 hex', '1/2 unf x 1/4 hex']
     """
     systems = list(_SYSTEM_WORD.finditer(line))
-    if len(systems) != 1:
+    if len(systems) != 1 or re.search(r"[0-9]-[0-9.]+ ?$", line[: systems[0].start()]):
         return [line]
     system, before = systems[0], line[: systems[0].start()]
     name = _system(system)

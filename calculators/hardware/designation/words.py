@@ -88,7 +88,7 @@ DRIVES: dict[str, tuple[str, ...]] = {
         "ph3",
     ),
     "hex socket": ("hex socket", "hexagon socket", "socket", "skt", "allen", "allen key", "hex key"),
-    "hexalobular": ("hexalobular", "torx", "tx", "star drive", "six lobe", "6 lobe", "sixlobe"),
+    "hexalobular": ("hexalobular", "torx", "tx", "star drive", "six lobe", "sixlobe"),
     "square": ("square drive", "square socket", "robertson", "square recess"),
     "hand": ("hand",),
 }
@@ -142,7 +142,7 @@ FINISHES: dict[str, tuple[str, ...]] = {
     "copper plated": ("copper plated", "coppered"),
     "tin plated": ("tin plated", "tinned"),
     "plated": ("plated",),
-    "blued": ("blued", "blue", "steel blued"),
+    "blued": ("blued", "blue"),
     "black": ("black", "black oxide", "blackened", "blacked", "blk"),
     "black japanned": ("black japanned", "japanned", "bj"),
     "galvanised": (
@@ -199,7 +199,7 @@ FORMS: dict[str, tuple[str, ...]] = {
         "tooth",
         "serrated",
     ),
-    "cup": ("screw cup", "finishing", "surface cup", "countersunk cup"),
+    "cup": ("finishing", "surface cup", "countersunk cup"),
 }
 ITEMS: dict[str, tuple[str, ...]] = {
     "screw": ("screw", "scr", "screws", "scw"),

@@ -94,10 +94,15 @@ def write_hardware(item: Hardware) -> str:
     """
     item = canonical(item)
     if isinstance(item, Nut):
-        words = [item.size, "" if item.form == "full" else item.form, "nut", item.material, item.finish]
+        words = [
+            item.size,
+            "" if item.form == "full" else item.form,
+            "nut",
+            *_metal(item.material, item.finish),
+        ]
     elif isinstance(item, Washer):
         form = "" if item.form == "plain" else item.form
-        words = [item.size, form, "washer", *_washer_sizes(item), item.material, item.finish]
+        words = [item.size, form, "washer", *_washer_sizes(item), *_metal(item.material, item.finish)]
     elif isinstance(item, Insert):
         words = [
             item.size, "insert",
@@ -127,20 +132,25 @@ def _fastener_words(screw: Fastener) -> list[str]:
         screw.head == "knurled" and screw.drive == "hand"
     )
     drive = "" if implied else screw.drive
-    if screw.kind == "bolt" and screw.head == "coach":
-        kind = "bolt"
-    else:
-        kind = "" if screw.kind == "screw" else screw.kind
+    kind = "" if screw.kind == "screw" else screw.kind
     drive_words = "square drive" if drive == "square" else drive
     material, grade = screw.material, screw.grade
     if grade[:1] == "A" and material == f"stainless {grade[:2]}":
         material = "stainless"
+    # '8 x 1 1/2 in' would be the number 8: a metric diameter beside inches carries its unit
+    inches = any(length is not None and length.unit == "in" for length in (screw.length, screw.cut_to))
+    size = f"{screw.size} mm" if inches and size_of(screw.size).is_metric_wood else screw.size
     return [
-        screw.size, f"x {screw.length.written}" if screw.length else "", head, drive_words,
+        size, f"x {screw.length.written}" if screw.length else "", head, drive_words,
         kind or _screw_word(screw), f"{screw.point} point" if screw.point else "",
-        _SERIES.get(screw.series, ""), material, _grade_words(grade), screw.finish,
+        _SERIES.get(screw.series, ""), *_metal(f"{material} {_grade_words(grade)}".strip(), screw.finish),
         f"cut to {screw.cut_to.written}" if screw.cut_to else "",
     ]  # fmt: skip
+
+
+def _metal(material: str, finish: str) -> tuple[str, str]:
+    """Material and finish; a finish that is only 'plated' stands first, or brass would be brass plated."""
+    return (finish, material) if finish == "plated" else (material, finish)
 
 
 def _grade_words(grade: str) -> str:
@@ -153,8 +163,8 @@ def _grade_words(grade: str) -> str:
 def _screw_word(screw: Fastener) -> str:
     """The words 'wood screw' or 'screw' where nothing else would say so."""
     if screw.family == "wood":
-        numbered_with_head = screw.size.startswith("No.") and screw.head in ("csk", "raised csk", "round")
-        return "" if numbered_with_head else "wood screw"
+        headed = screw.head in ("csk", "raised csk", "round") and screw.drive != "hex socket"
+        return "" if screw.size.startswith("No.") and headed else "wood screw"
     if screw.head == "knurled" or not (screw.length or screw.head or screw.drive):
         return "screw"
     return ""
