@@ -12,7 +12,6 @@ from calculators.drawing.section_plan import LayerShape, Plan, outline_of_hole, 
 from calculators.drawing.section_sheet import NARROW, WIDE, Sheet, View, scale_words, view_of
 from calculators.drawing.section_words import (
     SHOWN,
-    Label,
     Write,
     description_of,
     labels_of,
@@ -21,6 +20,9 @@ from calculators.drawing.section_words import (
 )
 from calculators.drawing.svg import FONT, PAPER, RED_WASH, STEEL, escape, number, path
 from calculators.joints.model import Finding, JointResult
+
+TOO_LONG = frozenset({"screw-bottoms", "behind-point", "wood-behind-point"})
+"""The rules whose findings speak of more screw than there is room for."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +70,7 @@ def joint_section(
     shown = tuple(f for f in (result.findings if findings is None else findings) if f.severity in SHOWN)
     plan = section_plan(result)
     letter = min(max(letter_mm, 2.0), 8.0)
-    sheet = NARROW if narrow else WIDE
+    sheet = (NARROW if narrow else WIDE).for_letters(letter)
     view = view_of(plan, sheet, head_up=head_up)
     drawn = _Drawn(plan, view, sheet, letter, shown)
     labels = labels_of(plan, result, names or {}, shown, write)
@@ -84,15 +86,10 @@ def joint_section(
     below, above = [view.bottom + 4], [view.top - 4]
     body += marks.dimensions(plan, view, sheet, letter, write, above, below)
     body += marks.labels(labels, view, sheet, letter, above, below)
-    foot = max(below) + 1.8 * letter
-    body.append(marks.scale_note(scale_words(view.scale), sheet, letter, foot))
-    return _svg(
-        body, min(above) - 1, foot + 0.6 * letter, sheet.width, title_of(result), _say(drawn, labels, write)
-    )
-
-
-def _say(drawn: _Drawn, labels: Sequence[Label], write: Write) -> str:
-    return description_of(drawn.plan, labels, drawn.findings, write)
+    note = marks.scale_note(scale_words(view.scale), sheet, letter, max(below) + 1.8 * letter)
+    foot = max(below) + (1.4 + 1.1 * len(note)) * letter
+    says = description_of(plan, labels, shown, write)
+    return _svg([*body, *note], min(above) - 1, foot, sheet.width, title_of(result), says)
 
 
 def _svg(body: Sequence[str], top: float, bottom: float, width: float, title: str, says: str) -> str:
@@ -123,7 +120,7 @@ def _layer(drawn: _Drawn, shape: LayerShape, turn: int) -> list[str]:
     thick = (shape.shown - shape.surface) * view.scale
     parts = [path(rings, "none", fill=PAPER)]
     parts.append(hatch(rings, shape.manner, turn, closer=1.0 if thick > 4 else 0.6))
-    parts.append(path([view.ring(hole)], "outline") if hole else "")
+    parts.append(path([view.ring(hole)], _hole_line(drawn, shape)) if hole else "")
     ends = [[view.at(left, shape.surface), view.at(right, shape.surface)]]
     if not shape.broken:
         ends.append([view.at(left, shape.shown), view.at(right, shape.shown)])
@@ -137,6 +134,13 @@ def _layer(drawn: _Drawn, shape: LayerShape, turn: int) -> list[str]:
     parts.append(path(ends, "outline", closed=False))
     parts.append(_female_thread(view, shape))
     return parts
+
+
+def _hole_line(drawn: _Drawn, shape: LayerShape) -> str:
+    """Choose a finer line where the thick one would fill the gap between the hole and the screw."""
+    least = min(x for x, _ in shape.profile if x > 0) if any(x > 0 for x, _ in shape.profile) else 0.0
+    gap = (least - drawn.plan.major / 2) * drawn.view.scale
+    return "edge" if 0 < gap < 0.8 else "outline"
 
 
 def _female_thread(view: View, shape: LayerShape) -> str:
@@ -181,12 +185,13 @@ def _red(drawn: _Drawn) -> list[str]:
     parts = []
     plan, view = drawn.plan, drawn.view
     marked = {finding.part for finding in drawn.findings}
+    too_long = {finding.part for finding in drawn.findings if finding.rule in TOO_LONG}
     for shape in plan.layers:
         if shape.layer.part in marked:
             x = view.at(view.half_width, 0.0)[0] + 1.6
             ends = [(x, view.at(0.0, shape.surface)[1]), (x, view.at(0.0, shape.shown)[1])]
             parts.append(path([ends], "finding", closed=False))
-    span = _too_much(drawn, marked)
+    span = _too_much(drawn, too_long)
     if span:
         half = plan.major / 2
         ring = view.ring([(-half, span[0]), (half, span[0]), (half, span[1]), (-half, span[1])])
@@ -195,11 +200,11 @@ def _red(drawn: _Drawn) -> list[str]:
     return parts
 
 
-def _too_much(drawn: _Drawn, marked: set[str]) -> tuple[float, float] | None:
+def _too_much(drawn: _Drawn, too_long: set[str]) -> tuple[float, float] | None:
     """Return the stretch of screw that is too much for its hole or its part, where a finding is about it."""
     plan = drawn.plan
     last = plan.layers[-1] if plan.layers else None
-    if last is None or not (last.layer.part in marked or "" in marked):
+    if last is None or not (last.layer.part in too_long or "" in too_long):
         return None
     limit = last.back
     if last.hole and last.hole.depth_mm is not None and last.hole.kind in {"tapping", "insert"}:

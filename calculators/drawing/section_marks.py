@@ -99,10 +99,21 @@ def dimensions(
         if abs(y - wanted) > 0.4 * letter:
             parts.append(path([[(sheet.chain, wanted), (x - 1.6, y)]], "dimension", closed=False))
             x -= 2.2
-        parts.append(lettering(x, y + 0.35 * letter, write(thick), letter, ink="dimension", anchor="end"))
+        parts.append(_dimension_words(x, y, write(thick), letter))
         above.append(y - letter)
         below.append(y + letter)
-    return parts + _length(plan, view, sheet, letter, write(plan.tip - plan.start_of_length), above, below)
+    words = write(plan.tip - plan.start_of_length)
+    # The length comes first, so that its extension lines pass under the words of the chain.
+    return _length(plan, view, sheet, letter, words, above, below) + parts
+
+
+def _dimension_words(right: float, middle: float, words: str, letter: float) -> str:
+    """Write a dimension clear of the lines behind it."""
+    wide = text_width(words, letter) * 0.9
+    place = f'x="{number(right - wide)}" y="{number(middle - 0.45 * letter)}"'
+    size = f'width="{number(wide)}" height="{number(0.9 * letter)}"'
+    clear = f'<rect class="clear" {place} {size} fill="{PAPER}"/>'
+    return clear + lettering(right, middle + 0.35 * letter, words, letter, ink="dimension", anchor="end")
 
 
 def _length(
@@ -113,8 +124,8 @@ def _length(
     from_x = view.centre + (0.5 if sheet.narrow else -0.5) * plan.major * view.scale
     middle = sum(ends) / 2
     half = text_width(words, letter) / 2
-    above.append(middle - half - 1)
-    below.append(middle + half + 1)
+    above.append(min(middle - half, ends[0]) - 1)
+    below.append(max(middle + half, ends[1]) + 1)
     base = x - 1.2 if not sheet.narrow else x + 1.2 + 0.72 * letter
     return [
         _extension(from_x, x + (1.2 if sheet.narrow else -1.2), ends),
@@ -159,7 +170,7 @@ def labels(
 
     Source: this project.
     """
-    anchors = [view.at(label.half if label.half >= 0 else view.half_width, label.at) for label in every]
+    anchors = [view.at(_reach(label, view), label.at) for label in every]
     if sheet.narrow:
         return _numbers(every, anchors, sheet, letter, above, below)
     blocks = [_lines(label, letter, sheet.width - sheet.labels - 1) for label in every]
@@ -177,6 +188,12 @@ def labels(
         above.append(top - 1)
         below.append(top + height + 1)
     return parts
+
+
+def _reach(label: Label, view: View) -> float:
+    if not label.part:
+        return label.half
+    return view.half_width if label.edge is None else min(label.edge, view.half_width)
 
 
 def _lines(label: Label, letter: float, width: float) -> list[tuple[str, str]]:
@@ -235,19 +252,22 @@ def _key(every: Sequence[Label], sheet: Sheet, letter: float, top: float, below:
     return parts
 
 
-def scale_note(words: str, sheet: Sheet, letter: float, y: float) -> str:
+def scale_note(words: str, sheet: Sheet, letter: float, y: float) -> list[str]:
     """Write the scale at the foot.
 
     Args:
         words: the scale in words.
         sheet: the sheet.
         letter: the size of the type [mm].
-        y: the base line [mm].
+        y: the first base line [mm].
 
     Returns:
-        The element.
+        The elements, one a line.
 
     Source: ISO 5455 (from memory).
     """
     small = max(0.85 * letter, 2.0)
-    return lettering(1.0, y, f"{words}, sizes in mm, width of the parts broken off", small, ink="soft")
+    lines = wrap(f"{words}, sizes in mm, width of the parts broken off", small, sheet.width - 2)
+    return [
+        lettering(1.0, y + 1.1 * letter * index, line, small, ink="soft") for index, line in enumerate(lines)
+    ]

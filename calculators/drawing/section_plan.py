@@ -109,7 +109,7 @@ def section_plan(result: JointResult) -> Plan:
         for index, item in enumerate(result.joint.stack)
         if item.layer is None
     )
-    shank, head, counted = _screw(result, layers)
+    shank, head, counted = _screw(result)
     head_drawn = head_figure(head)
     shank_drawn = shank_figure(shank)
     figures = [shank_drawn, *([head_drawn] if head_drawn else []), *(f for h in hardware for f in h.figures)]
@@ -248,7 +248,7 @@ def _thread(shape: LayerShape, hole: LayerHole, major: float) -> tuple[float, fl
     return shape.bearing, end, major
 
 
-def _screw(result: JointResult, layers: tuple[LayerShape, ...]) -> tuple[ShankSizes, HeadSizes, float]:
+def _screw(result: JointResult) -> tuple[ShankSizes, HeadSizes, float]:
     fastener, major = result.fastener, result.major_mm
     try:
         sizes = screw_of(result.joint)[0]
@@ -260,8 +260,8 @@ def _screw(result: JointResult, layers: tuple[LayerShape, ...]) -> tuple[ShankSi
         kind = "none"
     countersunk = kind in COUNTERSUNK
     raised = raised if kind == "raised csk" else 0.0
-    surface = layers[0].surface if layers else 0.0
-    rim = surface + result.head_below_mm + raised if countersunk and result.joint.stands_mm is None else 0.0
+    # Nought is the surface that a countersunk head is flush with; where it stands, nought is its rim.
+    rim = result.head_below_mm + raised if countersunk and result.joint.stands_mm is None else 0.0
     head = HeadSizes(
         kind or "cheese",
         fastener.drive,

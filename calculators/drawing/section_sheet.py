@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from calculators.drawing.section_plan import Plan
 from calculators.drawing.svg import Point
@@ -24,6 +24,19 @@ class Sheet:
     labels: float
     tallest: float
     narrow: bool
+
+    def for_letters(self, letter_mm: float) -> Sheet:
+        """Return a sheet whose columns hold lettering of this size [mm]: wider for more than 4 mm."""
+        by = max(1.0, letter_mm / 4.0)
+        return replace(
+            self,
+            width=by * self.width,
+            left=by * self.left,
+            right=by * self.right,
+            chain=by * self.chain,
+            length=by * self.length,
+            labels=by * self.labels,
+        )
 
 
 WIDE = Sheet(172, 36, 104, 30, 11, 114, 112, narrow=False)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
@@ -18,11 +19,17 @@ SHOWN = ("error", "warning")
 
 @dataclass(frozen=True, slots=True)
 class Label:
-    """The words that belong to a place on the axis: lines with their ink (`label`, `soft`, `finding`)."""
+    """The words that belong to a place on the axis: lines with their ink (`label`, `soft`, `finding`).
+
+    `half` is how far what they speak of reaches from the axis; a part reaches as far as the drawing, or to
+    its `edge`.
+    """
 
     at: float
-    half: float
     lines: tuple[tuple[str, str], ...]
+    half: float = 0.0
+    edge: float | None = None
+    part: bool = False
 
 
 def plain_mm(value: float) -> str:
@@ -137,7 +144,7 @@ def labels_of(
         if isinstance(member, Hardware):
             reach = max(abs(x) for figure in member.figures for x, _ in figure.outline)
             lines = [(_hardware_words(member, write), "label")]
-            labels.append(Label((member.near + member.far) / 2, reach, tuple(lines)))
+            labels.append(Label((member.near + member.far) / 2, tuple(lines), reach))
             continue
         lines = [(part_words(member, names), "label")]
         if member.hole:
@@ -145,12 +152,12 @@ def labels_of(
         if member.layer.part not in told:
             lines += _finding_lines(f for f in findings if member.layer.part and f.part == member.layer.part)
             told.add(member.layer.part)
-        labels.append(Label((member.surface + member.shown) / 2, -1.0, tuple(lines)))
+        labels.append(Label((member.surface + member.shown) / 2, tuple(lines), edge=member.edge, part=True))
     own = [(written(result.fastener), "label"), *_finding_lines(f for f in findings if f.part not in parts)]
     head = plan.head.outline if plan.head else plan.shank.outline
     lowest = max(z for _, z in head) if plan.head else plan.top
     at = (plan.top + min(lowest, max(0.0, plan.top))) / 2 if plan.head else plan.top
-    return [Label(at, max(x for x, _ in head), tuple(own)), *labels]
+    return [Label(at, tuple(own), max(x for x, _ in head)), *labels]
 
 
 def _hardware_words(member: Hardware, write: Write) -> str:
@@ -162,7 +169,25 @@ def _hardware_words(member: Hardware, write: Write) -> str:
 
 
 def _finding_lines(findings: Iterable[Finding]) -> list[tuple[str, str]]:
-    return [(f"{finding.severity}: {finding.says}", "finding") for finding in findings]
+    return [(f"{finding.severity}: {first_clause(finding.says)}", "finding") for finding in findings]
+
+
+def first_clause(says: str) -> str:
+    """Return what a finding says first; its numbers and the rest stand beside the drawing.
+
+    Args:
+        says: the finding's sentence.
+
+    Returns:
+        The words up to the first colon, semicolon or full stop.
+
+    Source: this project.
+
+    Example:
+        >>> first_clause("The screw bottoms before it clamps: 3.2 mm too long.")
+        'The screw bottoms before it clamps'
+    """
+    return re.split(r"[:;.](?:\s|$)", says, maxsplit=1)[0].strip() or says
 
 
 def title_of(result: JointResult) -> str:
@@ -197,7 +222,7 @@ def description_of(plan: Plan, labels: Sequence[Label], findings: Sequence[Findi
     words = ["From the head side:"]
     for label in labels:
         lines = [text for text, ink in label.lines if ink != "finding"]
-        thickness = thick.get(label.at) if label.half < 0 else None
+        thickness = thick.get(label.at) if label.part else None
         words.append(
             "; ".join(lines) + (f"; {write(thickness)} thick" if thickness is not None else "") + "."
         )

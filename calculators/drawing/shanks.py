@@ -136,7 +136,7 @@ def nut_figure(form: str, flats: float, near: float, far: float) -> Figure:
 
 
 def _domed_nut(flats: float, corners: float, near: float, far: float) -> Figure:
-    shoulder = near + 0.5 * (far - near)
+    shoulder = max(near + 0.5 * (far - near), far - 0.46 * flats)
     crown = [(x, 2 * shoulder - z) for x, z in dome(0.46 * flats, shoulder, far - shoulder)]
     top = max(z for _, z in crown)
     right = [(corners / 2, near), (corners / 2, shoulder), *reversed(crown)]

@@ -17,6 +17,7 @@ FONT = "Fira Sans, sans-serif"
 LINES: dict[str, str] = {
     # Widths of ISO 128's line group 0.5: thick 0.5 mm, thin 0.25 mm; hatching is kept lighter still.
     "outline": f'stroke="{INK}" stroke-width="0.5" stroke-linejoin="round" stroke-linecap="round"',
+    "edge": f'stroke="{INK}" stroke-width="0.35" stroke-linejoin="round"',
     "thin": f'stroke="{INK}" stroke-width="0.25" stroke-linecap="round"',
     "break": f'stroke="{INK}" stroke-width="0.25" stroke-linejoin="round"',
     "hidden": f'stroke="{INK}" stroke-width="0.25" stroke-dasharray="1.8 0.9"',
