@@ -54,7 +54,7 @@ class SentenceCommand(BaseCommand):
         try:
             return super().execute(*args, **options)
         except CommandError as error:
-            if not options.get("_called_from_command_line"):
+            if not getattr(self, "_called_from_command_line", False):
                 raise
             self.stderr.write(str(error), self.style.ERROR)
             sys.exit(error.returncode)
@@ -68,14 +68,17 @@ def sentence(fault: Fault) -> str:
 
 
 def read_file(name: str, *, most_bytes: int, what: str) -> bytes:
-    """Read a file whole; raise InputError with a sentence where it cannot be.
+    """Read a file whole, or standard input for `-`; raise InputError with a sentence where it cannot be.
 
     `what` says what the file should be ("a build file"), for the sentence.
     """
-    shown = quoted(name)
+    shown = "standard input" if name == "-" else quoted(name)
     try:
-        with Path(name).open("rb") as stream:
-            raw = stream.read(most_bytes + 1)
+        if name == "-":
+            raw = sys.stdin.buffer.read(most_bytes + 1)
+        else:
+            with Path(name).open("rb") as stream:
+                raw = stream.read(most_bytes + 1)
     except FileNotFoundError:
         raise InputError.of(f"There is no file {shown}; name {what}.") from None
     except IsADirectoryError:
@@ -84,7 +87,7 @@ def read_file(name: str, *, most_bytes: int, what: str) -> bytes:
         reason = getattr(fault, "strerror", None) or "its name is not one"
         raise InputError.of(f"The file {shown} cannot be read: {reason}; name {what}.") from None
     if len(raw) > most_bytes:
-        raise InputError.of(f"The file {shown} is larger than {most_bytes // 1_000_000} MB; name {what}.")
+        raise InputError.of(f"{shown} is larger than {most_bytes} bytes; name {what}.")
     return raw
 
 

@@ -88,7 +88,7 @@ def test_inputs_from_a_file_and_from_standard_input(tmp_path):
         (["--jsn"], b"", ["There is no option '--jsn'; the options are --json, --input FILE and --help."]),
         (["drill", "-x"], b"", ["There is no option '-x'; the options are --json, --input FILE and --help."]),
         (["drill", "--input"], b"", ["The option --input names no file; name one, or - for stdin."]),
-        (["drill", "--input", "/"], b"", ["'/' is a folder; name a file with a JSON object."]),
+        (["drill", "--input", "/"], b"", ["'/' is a folder; name a file with a JSON object, or - for stdin."]),
         (
             ["drill", "--input", "/no/such"],
             b"",
@@ -130,7 +130,7 @@ def test_inputs_from_a_file_and_from_standard_input(tmp_path):
         (
             ["nearest", "--input", "-"],
             b" " * 5_000_001,
-            ["standard input is larger than 5000000 bytes; write a smaller JSON object."],
+            ["standard input is larger than 5000000 bytes; name a file with a JSON object, or - for stdin."],
         ),
     ],
     ids=lambda value: " ".join(value)[:30] if isinstance(value, list) else "",

@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 import json
-import os
-import re
 import sys
-from pathlib import Path
 from typing import Any
 
-from django.core.management.base import BaseCommand, CommandError, CommandParser
+from django.core.management.base import CommandParser
 
+from buildlog.plain_command import SentenceCommand, read_file
 from calculators.calculation.answering import answer, as_json, as_text, help_text
 from calculators.calculation.reading import read_json
 from calculators.catalogue import all_calculators, find_calculator
@@ -23,11 +21,10 @@ LARGEST_FILE = 5_000_000
 _OPTIONS = "the options are --json, --input FILE and --help"
 
 
-class Command(BaseCommand):
+class Command(SentenceCommand):
     """List the calculators, say what one takes, or let it work."""
 
     help = "The calculators: a list of them, the help of one, or its answer."
-    requires_system_checks = ()  # the calculators need no database
 
     def create_parser(self, prog_name: str, subcommand: str, **kwargs: Any) -> CommandParser:
         """Leave --help to the command, which explains the calculator that is named."""
@@ -46,41 +43,12 @@ class Command(BaseCommand):
         )
 
     def run_from_argv(self, argv: list[str]) -> None:
-        """Run as a person runs it: answers on stdout, faults on stderr with exit status 2."""
-        for stream in (sys.stdout, sys.stderr):
-            # A terminal that cannot show a sign gets its code, not a traceback.
-            stream.reconfigure(errors="backslashreplace")  # type: ignore[union-attr]
-        try:
-            super().run_from_argv([*argv[:2], *_inputs_last(argv[2:])])
-            sys.stdout.flush()
-        except BrokenPipeError:
-            # The reader (such as `head`) has had enough; nothing more can be written to it.
-            os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        """Run with the words in an order that the parser takes."""
+        super().run_from_argv([*argv[:2], *_inputs_last(argv[2:])])
 
-    def handle(self, *args: Any, **options: Any) -> None:
-        """Do what was asked; every fault becomes a sentence."""
-        try:
-            text = _respond(options)
-        except InputError as error:
-            raise CommandError("\n".join(map(sentence, error.faults)), returncode=2) from None
-        self.stdout.write(text)
-
-    def execute(self, *args: Any, **options: Any) -> str | None:
-        """Write the sentences bare, without the word that Django puts before them."""
-        try:
-            return super().execute(*args, **options)
-        except CommandError as error:
-            if not getattr(self, "_called_from_command_line", False):
-                raise
-            self.stderr.write(str(error), self.style.ERROR)
-            sys.exit(error.returncode)
-
-
-def sentence(fault: Fault) -> str:
-    """A fault as one sentence on one line, led by the input that it concerns where it does not name it."""
-    says = " ".join(fault.says.split())
-    told = not fault.field or re.search(rf"\b{re.escape(fault.field)}\b", says)
-    return says if told else f"{fault.field}: {says}"
+    def respond(self, options: dict[str, Any]) -> tuple[str, int]:
+        """Do what was asked."""
+        return _respond(options), 0
 
 
 def _respond(options: dict[str, Any]) -> str:
@@ -153,25 +121,7 @@ def _read_file(file: str) -> dict[str, object]:
     shown = "standard input" if file == "-" else quoted(file)
     if not file:
         raise InputError.of("The option --input names no file; name one, or - for stdin.")
-    try:
-        if file == "-":
-            raw = sys.stdin.buffer.read(LARGEST_FILE + 1)
-        else:
-            with Path(file).open("rb") as stream:
-                raw = stream.read(LARGEST_FILE + 1)
-    except FileNotFoundError:
-        raise InputError.of(
-            f"There is no file {shown}; name a file with a JSON object, or - for stdin."
-        ) from None
-    except IsADirectoryError:
-        raise InputError.of(f"{shown} is a folder; name a file with a JSON object.") from None
-    except (OSError, ValueError) as fault:
-        reason = getattr(fault, "strerror", None) or "its name is not one"
-        raise InputError.of(
-            f"The file {shown} cannot be read: {reason}; name a file with a JSON object."
-        ) from None
-    if len(raw) > LARGEST_FILE:
-        raise InputError.of(f"{shown} is larger than {LARGEST_FILE} bytes; write a smaller JSON object.")
+    raw = read_file(file, most_bytes=LARGEST_FILE, what="a file with a JSON object, or - for stdin")
     try:
         found = read_json(raw.decode("utf-8-sig"))
     except UnicodeDecodeError:
