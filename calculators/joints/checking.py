@@ -41,6 +41,9 @@ def _fastener_faults(joint: JointInput) -> Iterator[Fault]:
         if length is not None and not 0 < length.mm <= FARTHEST_MM:
             says = f"The fastener's length must be over 0 and up to 1 km, not {length.mm:g} mm."
             yield Fault(says, "fastener", value=length.mm, limit=0.0, unit="mm")
+    if fastener.cut_to and fastener.length and fastener.cut_to.ticks > fastener.length.ticks:
+        says = f"A fastener of {fastener.length.mm:g} mm cannot be cut to {fastener.cut_to.mm:g} mm."
+        yield Fault(says, "fastener", value=fastener.cut_to.mm, limit=fastener.length.mm, unit="mm")
 
 
 def _stack_faults(joint: JointInput) -> Iterator[Fault]:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 from calculators.hardware.fastener import Fastener
+from calculators.joints.boring import drills_owned
 from calculators.joints.checking import check_joint
-from calculators.joints.drilling import drills_owned, holes_of
+from calculators.joints.drilling import holes_of
 from calculators.joints.holding import engaged, preload_n, pressures
 from calculators.joints.laying import lay_stack
 from calculators.joints.lengths import choose_length, holding_bite, needed_length, plain_of, stock_of, within

@@ -153,6 +153,9 @@ def choose_length(
     fastener = joint.fastener
     if fastener.length is not None:
         return fastener.length, True
+    if fastener.cut_to is not None:
+        longer = [] if isinstance(stock, Missing) else [x for x in stock if x.ticks >= fastener.cut_to.ticks]
+        return (longer[0] if longer else fastener.cut_to), True
     if isinstance(stock, Missing) or not stock or needed is None:
         return None, False
     fitting = within(stock, needed)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import is_dataclass, replace
+from functools import lru_cache
 from typing import Any, cast
 
 from calculators.hardware.designation import (
@@ -43,8 +44,9 @@ def number(value: float) -> str:
     return f"{value:.3f}".rstrip("0").rstrip(".")
 
 
+@lru_cache(maxsize=2048)
 def written(fastener: Fastener) -> str:
-    """A fastener in the trade's short form, or an empty text where it cannot be written.
+    """A fastener in the trade's short form, or an empty text where that could not be read back.
 
     Args:
         fastener: the fastener.
@@ -55,9 +57,11 @@ def written(fastener: Fastener) -> str:
     Source: this project.
     """
     try:
-        return write_hardware(fastener)
+        text = write_hardware(fastener)
+        read_fastener(text)
     except InputError:
         return ""
+    return text
 
 
 def fastener_mend(worked: Worked, says: str, **changes: Any) -> tuple[Mend, ...]:

@@ -43,7 +43,9 @@ def _result(worked: Worked, findings: tuple[Finding, ...]) -> JointResult:
     point = worked.point_piece
     penetration = worked.tip_mm - point.enter_mm if point is not None else None
     protrusion = protrusion_mm(worked)
-    bearing = [pressure.mpa for pressure in worked.pressures if pressure.mpa is not None]
+    known = [pressure for pressure in worked.pressures if pressure.mpa is not None]
+    on_wood = [pressure for pressure in known if pressure.member.is_wood]
+    bearing = [pressure.mpa for pressure in on_wood or known if pressure.mpa is not None]
     return JointResult(
         joint=worked.joint,
         fastener=worked.fastener,

@@ -4,13 +4,15 @@ May import: the joint's own records and mends. Offers `RULES`, `Rule` and `findi
 """
 
 from calculators.joints.model import Finding
-from calculators.joints.rules import compatibility, head, metal, nut_and_washer, wood
+from calculators.joints.rules import compatibility, head, insert, metal, nut_and_washer, wood, wood_placing
 from calculators.joints.rules.rule import Rule, Seen
 from calculators.joints.worked import Worked
 
 RULES: tuple[Rule, ...] = (
     *compatibility.RULES,
     *wood.RULES,
+    *wood_placing.RULES,
+    *insert.RULES,
     *metal.RULES,
     *head.RULES,
     *nut_and_washer.RULES,

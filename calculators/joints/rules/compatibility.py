@@ -29,8 +29,8 @@ def thread_match(w: Worked) -> Iterator[Seen]:
             continue
         where = bite.member.part if bite.kind == "tapped" else f"the {bite.kind}"
         if bite.thread is None:
-            what = f"The thread of {where} is not known ({bite.thread_text})" if bite.thread_text else None
-            says = f"{what or f'The thread of {where} is not stated'}, so it cannot be set against {male.designation}."
+            lack = f"not known ({bite.thread_text})" if bite.thread_text else "not stated"
+            says = f"The thread of {where} is {lack}, so it cannot be set against {male.designation}."
             yield unchecked(says, bite.member.part)
         elif bite.thread.designation != male.designation:
             yield _different(w, bite, male, bite.thread, where)
@@ -84,6 +84,62 @@ def stainless_pair(w: Worked) -> Iterator[Seen]:
                 f"Stainless screw in stainless ({bite.member.part}) without anti-seize: it galls and seizes."
             )
             yield Seen("warning", says, bite.member.part, mends=(mend,))
+
+
+@rule(
+    "metal-in-wood",
+    "Steel blackens wood that is rich in tannin and rusts in it; plating does not last in the damp.",
+    "common practice; Wood Handbook on fastener corrosion (from memory)",
+)
+def metal_in_wood(w: Worked) -> Iterator[Seen]:
+    """Steel in oak, chestnut and walnut."""
+    steel = [metal for metal in _metals(w) if metal in ("steel", "plated steel")]
+    stated = bool(w.screw.metal)
+    rich = [m for m in w.layers if m.material is not None and m.material.tannin_rich]
+    unknown = [m for m in w.layers if m.material is None]
+    if not rich:
+        if unknown and (steel or not stated):
+            names = " and ".join(m.part for m in unknown)
+            yield unchecked(
+                f"The material of {names} is not known, so steel against its tannin cannot be checked."
+            )
+        return
+    part = rich[0]
+    assert part.material is not None
+    if not steel:
+        if not stated:
+            says = f"The screw's material is not stated; steel would stain {part.material.name}."
+            yield unchecked(says, part.part)
+        return
+    bare, wet = "steel" in steel, w.joint.wet
+    names = " and ".join(dict.fromkeys(m.part for m in rich))
+    what = ("Bare" if bare else "Plated") + f" steel in {part.material.name} ({names})"
+    if bare:
+        cost = (
+            ": it blackens the wood and rusts away in the damp."
+            if wet
+            else ": it blackens the wood around it."
+        )
+    else:
+        cost = (
+            ": in the damp the plating does not last."
+            if wet
+            else ": it stains once the plating is scratched."
+        )
+    severity = "error" if bare and wet else "warning" if bare or wet else "note"
+    mends: tuple[Mend, ...] = ()
+    if w.screw.metal in ("steel", "plated steel"):
+        other = "silicon bronze" if wet else "brass"
+        changes = {"material": other, "finish": "", "grade": ""}
+        mends = fastener_mend(w, f"Use {other}: {{}}.", **changes)
+    yield Seen(
+        "error" if severity == "error" else "warning" if severity == "warning" else "note",
+        what + cost, part.part, mends=mends,
+    )  # fmt: skip
+
+
+def _metals(w: Worked) -> list[str]:
+    return [w.screw.metal, *(m.metal for m in w.stack.members if m.kind in ("washer", "nut", "insert"))]
 
 
 @rule(
@@ -143,4 +199,4 @@ def known_data(w: Worked) -> Iterator[Seen]:
             yield unchecked(says, part)
 
 
-RULES: tuple[Rule, ...] = (thread_match, stainless_pair, no_stock_length, known_data)
+RULES: tuple[Rule, ...] = (thread_match, stainless_pair, metal_in_wood, no_stock_length, known_data)

@@ -11,6 +11,8 @@ from calculators.joints.rules.rule import Rule, Seen, rule, unchecked
 from calculators.joints.worked import Member, Worked
 
 _TINY = 1e-6
+_SAME_MM = 0.05
+"""Heads and recesses are measured no closer than this."""
 
 
 def _first(w: Worked) -> Member:
@@ -40,7 +42,7 @@ def head_against_countersink(w: Worked) -> Iterator[Seen]:
         )
         return
     over = head - given
-    if over <= _TINY + 0.005:
+    if over <= _SAME_MM:
         return
     proud = max(-w.stack.head_below_mm, 0.0)
     says = (

@@ -339,5 +339,6 @@ def lock(w: Worked) -> Iterator[Seen]:
 
 
 RULES: tuple[Rule, ...] = (
-    engagement, screw_bottoms, blind_hole_breaks_out, plain_shank, tapping_hole_rule, clearance_hole_rule, lock,
+    engagement, screw_bottoms, blind_hole_breaks_out, plain_shank, tapping_hole_rule, clearance_hole_rule,
+    lock,
 )  # fmt: skip

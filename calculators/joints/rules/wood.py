@@ -1,10 +1,10 @@
-"""Rules for screws and inserts in wood."""
+"""Rules for wood screws: how far they go in, and the holes that they need."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from calculators.joints.mending import fastener_mend, length_mend, number
+from calculators.joints.mending import length_mend, number
 from calculators.joints.model import Mend
 from calculators.joints.rules.rule import Rule, Seen, rule, unchecked
 from calculators.joints.worked import Member, Worked
@@ -70,6 +70,22 @@ def wood_behind_point(w: Worked) -> Iterator[Seen]:
 
 
 @rule(
+    "wood-screw-in-wood",
+    "A wood screw holds in wood alone.",
+    "common practice",
+)
+def wood_screw_in_wood(w: Worked) -> Iterator[Seen]:
+    """A wood screw whose point is in something else."""
+    piece = w.point_piece
+    if piece is not None and piece.material is not None and not piece.is_wood:
+        says = (
+            f"The screw's thread is in {piece.part}, which is {piece.material.name}: a wood "
+            "screw does not hold there."
+        )
+        yield Seen("error", says, piece.part)
+
+
+@rule(
     "pilot-hole",
     "A pilot hole is 85 to 100 % of the root diameter in hardwood, 65 to 75 % in softwood; "
     "hardwood needs one.",
@@ -83,6 +99,8 @@ def pilot_hole(w: Worked) -> Iterator[Seen]:
         if member.material is None:
             says = f"The material of {member.part} is not known, so its pilot hole cannot be checked."
             yield unchecked(says, member.part)
+        elif not member.is_wood:
+            continue
         elif not member.layer.hole.pilot:
             yield from _no_pilot(member)
         elif w.screw.root_mm is None:
@@ -208,213 +226,7 @@ def soft_screw_in_hardwood(w: Worked) -> Iterator[Seen]:
         yield Seen("warning", says, piece.part, mends=(mend,))
 
 
-@rule(
-    "end-distance",
-    "A screw in wood stays 7 diameters from the end of the piece, 12 where it is pushed towards it.",
-    "EN 1995-1-1 table 8.2, pre-drilled (from memory)",
-)
-def end_distance(w: Worked) -> Iterator[Seen]:
-    """How near the end of a piece of wood the screw is."""
-    good = w.limits["end-distance-loaded" if w.joint.loaded_sideways else "end-distance"]
-    for member in _screwed_wood(w):
-        assert member.layer is not None
-        if member.layer.end_mm is not None and member.layer.grain != "end":
-            yield from _near(w, member, member.layer.end_mm, "end", w.limits["end-distance-least"], good)
-
-
-@rule(
-    "edge-distance",
-    "A screw in wood stays 3 diameters from the edge of the piece.",
-    "EN 1995-1-1 table 8.2, pre-drilled (from memory); common practice",
-)
-def edge_distance(w: Worked) -> Iterator[Seen]:
-    """How near the edge of a piece of wood the screw is."""
-    for member in _screwed_wood(w):
-        assert member.layer is not None
-        if member.layer.edge_mm is not None:
-            least, good = w.limits["edge-distance-least"], w.limits["edge-distance"]
-            yield from _near(w, member, member.layer.edge_mm, "edge", least, good)
-
-
-def _screwed_wood(w: Worked) -> list[Member]:
-    return [m for m in w.layers if m.is_wood and m.layer is not None and m.takes != "insert"]
-
-
-def _near(w: Worked, m: Member, distance: float, what: str, least: float, good: float) -> Iterator[Seen]:
-    d = w.screw.major_mm
-    share = distance / d
-    if share >= good - _TINY:
-        return
-    severity, limit = ("error", least) if share < least - _TINY else ("warning", good)
-    cost = "the wood splits" if severity == "error" else "the wood may split: pilot, wax, no force"
-    says = (
-        f"The screw is {distance:.1f} mm, {share:.1f} d, from the {what} of {m.part}; {good:g} "
-        f"d is wanted: {cost}."
-    )
-    mend = Mend(
-        f"Move it to {good * d:.1f} mm or more from the {what}.",
-        f"{m.path}.{what}_mm",
-        number(good * d + 5e-4),
-    )
-    yield Seen("error" if severity == "error" else "warning", says, m.part, share, limit, "d", (mend,))
-
-
-@rule(
-    "end-grain",
-    "A screw into end grain holds about three quarters as much as in side grain, and unreliably.",
-    _WOOD_HANDBOOK,
-)
-def end_grain(w: Worked) -> Iterator[Seen]:
-    """Screws and inserts that hold in end grain."""
-    for member in w.layers:
-        if member.layer is not None and member.takes in ("pilot", "insert") and member.layer.grain == "end":
-            says = (
-                f"It holds in the end grain of {member.part}: about 75 % of its hold in side "
-                "grain, and not to be "
-                "relied on. A cross-dowel, or a plug with its grain across the screw, holds."
-            )
-            yield Seen("warning", says, member.part)
-
-
-@rule(
-    "metal-in-wood",
-    "Steel blackens wood that is rich in tannin and rusts in it; plating does not last in the damp.",
-    "common practice; Wood Handbook on fastener corrosion (from memory)",
-)
-def metal_in_wood(w: Worked) -> Iterator[Seen]:
-    """Steel in oak, chestnut and walnut."""
-    steel = [metal for metal in _metals(w) if metal in ("steel", "plated steel")]
-    stated = bool(w.screw.metal)
-    rich = [m for m in w.layers if m.material is not None and m.material.tannin_rich]
-    unknown = [m for m in w.layers if m.material is None]
-    if not rich:
-        if unknown and (steel or not stated):
-            names = " and ".join(m.part for m in unknown)
-            yield unchecked(
-                f"The material of {names} is not known, so steel against its tannin cannot be checked."
-            )
-        return
-    part = rich[0]
-    assert part.material is not None
-    if not steel:
-        if not stated:
-            says = f"The screw's material is not stated; steel would stain {part.material.name}."
-            yield unchecked(says, part.part)
-        return
-    bare, wet = "steel" in steel, w.joint.wet
-    names = " and ".join(dict.fromkeys(m.part for m in rich))
-    what = ("Bare" if bare else "Plated") + f" steel in {part.material.name} ({names})"
-    if bare:
-        cost = (
-            ": it blackens the wood and rusts away in the damp."
-            if wet
-            else ": it blackens the wood around it."
-        )
-    else:
-        cost = (
-            ": in the damp the plating does not last."
-            if wet
-            else ": it stains once the plating is scratched."
-        )
-    severity = "error" if bare and wet else "warning" if bare or wet else "note"
-    mends: tuple[Mend, ...] = ()
-    if w.screw.metal in ("steel", "plated steel"):
-        other = "silicon bronze" if wet else "brass"
-        changes = {"material": other, "finish": "", "grade": ""}
-        mends = fastener_mend(w, f"Use {other}: {{}}.", **changes)
-    yield Seen(
-        "error" if severity == "error" else "warning" if severity == "warning" else "note",
-        what + cost, part.part, mends=mends,
-    )  # fmt: skip
-
-
-def _metals(w: Worked) -> list[str]:
-    return [w.screw.metal, *(m.metal for m in w.stack.members if m.kind in ("washer", "nut", "insert"))]
-
-
-@rule(
-    "insert-hole",
-    "The hole for an insert is its body's size in softwood, 0.4 to 0.8 mm more in hardwood.",
-    "common practice",
-)
-def insert_hole(w: Worked) -> Iterator[Seen]:
-    """The hole for a threaded insert."""
-    for host, insert in _inserts(w):
-        hole, body = w.hole(host).diameter_mm, insert.body_mm
-        if body is None:
-            says = (
-                f"The body of the insert in {host.part} is not known, so its hole cannot be "
-                "checked: measure it."
-            )
-            yield unchecked(says, host.part)
-            continue
-        if host.material is None:
-            yield unchecked(
-                f"The material of {host.part} is not known, so its insert's hole cannot be checked."
-            )
-            continue
-        low, high = 0.0, w.limits["insert-hole-softwood-most"]
-        if host.is_hardwood:
-            low, high = w.limits["insert-hole-least"], w.limits["insert-hole-most"]
-        over = hole - body
-        if low - 0.005 <= over <= high + 0.005:
-            continue
-        best = body + (low if host.is_hardwood else 0.0)
-        mend = Mend(f"Drill {best:.1f} mm.", f"{host.path}.hole.diameter_mm", number(best))
-        loose = insert.outside_mm is not None and hole >= insert.outside_mm
-        cost = "the wood splits as it goes in" if over < low else "its thread has little to hold in"
-        says = (
-            f"The hole for the insert in {host.part} is {hole:.2f} mm on a body of {body:g} mm; "
-            f"{body + low:.1f} to {body + high:.1f} mm is usual: {cost}."
-        )
-        limit = low if over < low else high
-        yield Seen("error" if loose else "warning", says, host.part, over, limit, "mm", (mend,))
-
-
-@rule(
-    "insert-edge",
-    "An insert stands at least twice its outside diameter from an edge.",
-    "common practice",
-)
-def insert_edge(w: Worked) -> Iterator[Seen]:
-    """How near an edge an insert is."""
-    for host, insert in _inserts(w):
-        assert host.layer is not None
-        known = {"edge": host.layer.edge_mm, "end": host.layer.end_mm, "side": host.layer.side_mm}
-        near = sorted((value, name) for name, value in known.items() if value is not None)
-        if not near:
-            continue
-        if not insert.outside_mm:
-            yield unchecked(
-                f"The outside of the insert in {host.part} is not known: its edge cannot be checked."
-            )
-            continue
-        distance, name = near[0]
-        share, good = distance / insert.outside_mm, w.limits["insert-edge"]
-        if share >= good - _TINY:
-            continue
-        least = w.limits["insert-edge-least"]
-        error = share < least - _TINY
-        says = (
-            f"The insert is {distance:.1f} mm from the edge of {host.part}, {share:.1f} of its "
-            "outside diameter; "
-            f"{good:g} is wanted, or the wood splits."
-        )
-        away = good * insert.outside_mm
-        mend = Mend(f"Move it to {away:.1f} mm or more.", f"{host.path}.{name}_mm", number(away + 5e-4))
-        yield Seen(
-            "error" if error else "warning", says, host.part, share, least if error else good, "OD", (mend,)
-        )
-
-
-def _inserts(w: Worked) -> list[tuple[Member, Member]]:
-    """Each layer that takes an insert, with the insert."""
-    hosts = [m for m in w.layers if m.takes == "insert"]
-    inserts = [m for m in w.stack.members if m.kind == "insert"]
-    return list(zip(hosts, inserts, strict=False))
-
-
 RULES: tuple[Rule, ...] = (
-    penetration, wood_behind_point, pilot_hole, shank_hole, shank_in_pilot, soft_screw_in_hardwood,
-    end_distance, edge_distance, end_grain, metal_in_wood, insert_hole, insert_edge,
+    penetration, wood_behind_point, wood_screw_in_wood, pilot_hole, shank_hole, shank_in_pilot,
+    soft_screw_in_hardwood,
 )  # fmt: skip
