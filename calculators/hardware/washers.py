@@ -115,6 +115,8 @@ def _screw_size(size: str) -> Nominal:
         inches = Fraction(int(bare.group(1) or 0)) + Fraction(int(bare.group(2)), int(bare.group(3)))
         if inches:
             return Nominal(text.rstrip('"in '), "british", text, float(inches * Fraction("25.4")), 0.0)
+    if whole := re.fullmatch(r"(\d{1,2}) ?(?:in|\")", text, re.ASCII):
+        return Nominal(whole[1], "british", text, int(whole[1]) * 25.4, 0.0)
     return nominal_of(text)
 
 

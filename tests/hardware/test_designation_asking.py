@@ -84,6 +84,7 @@ NEARLY = [
     ("M5 x 20 pan 8.8 10.9", "'8.8' and '10.9' contradict each other", "M5 x 20 pan 10.9"),
     ("M5 x 20 socket cap slotted", "'socket cap' and 'slotted' contradict each other", "M5 x 20 socket cap"),
     ("M5 x 20 csk grub", "'grub' and 'csk' contradict each other", "M5 x 20 csk"),
+    ("8 x 80 csk coach screw", "'coach screw' and 'csk' contradict each other", "8 x 80 coach screw"),
     ("M5 half wing nut", "'half' and 'wing' contradict each other", "M5 wing nut"),
     ("M5 x 20 bolt and nut", "'nut' and 'bolt' are different things", "M5 x 20 bolt"),
     (
@@ -126,6 +127,7 @@ REFUSED = [
     ("M8 nut A2-70", "The grade A2-70 of a nut is not kept; write it as stainless A2"),
     ("M4 insert zinc plated", "The finish of an insert is not kept"),
     ("10-32 wood screw x 1", "10-32 UNF is a machine thread, which a wood screw does not have"),
+    ("No. 12 x 2 lag screw", "A coach screw is named by its diameter, not by No. 12"),
     ("M5 M6 x 20", "'m5' and 'm6' are two sizes"),
     ("M5 x 20 csk brass British", "American and British are said of numbered wood screws only"),
     ("M5 x 25 csk cut to 30", "A screw is cut to less than its length; 30 is not less than 25"),

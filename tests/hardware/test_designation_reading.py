@@ -14,8 +14,11 @@ from calculators.hardware.designation import (
     read_washer,
     write_hardware,
 )
+from calculators.hardware.designation.sizes import size_of
 from calculators.hardware.designation.words import DRIVES, FINISHES, GRADES, MATERIALS, POINTS
 from calculators.hardware.fastener import Fastener, Hardware, Insert, Nut, Washer
+from calculators.hardware.heads import head_of
+from calculators.hardware.washers import washer_of
 from calculators.quantities import InputError, Length, read_length
 
 
@@ -189,9 +192,9 @@ WOOD: list[tuple[str, Hardware]] = [
     ("5.0 x 50 wood screw csk", metric_wood("5", mm("50"), "csk")),
     ("4.0 x 40 csk torx", metric_wood("4", mm("40"), "csk", "hexalobular")),
     ("3,5 x 30 csk cross recess zinc", metric_wood("3.5", mm("30"), "csk", "cross", finish="zinc plated")),
-    ("coach screw 8 x 80", metric_wood("8", mm("80"), kind="coach screw")),
+    ("coach screw 8 x 80", metric_wood("8", mm("80"), "hex", kind="coach screw")),
     ("M8 x 80 coach screw hex galvanised", metric_wood("8", mm("80"), "hex", kind="coach screw", finish="galvanised")),
-    ("3/8 x 3 lag screw", wood("3/8", inch("3"), kind="coach screw")),
+    ("3/8 x 3 lag screw", wood("3/8", inch("3"), "hex", kind="coach screw")),
 ]  # fmt: skip
 
 PARTS: list[tuple[str, Hardware]] = [
@@ -359,3 +362,20 @@ def test_another_kind_is_refused_with_a_sentence(reader, line: str, says: str) -
         reader(line, field="this")
     assert refused.value.faults[0].says.startswith(says)
     assert refused.value.faults[0].field == "this"
+
+
+@pytest.mark.parametrize(
+    "line", ["M5 repair washer", "5/16 repair washer", "1 in washer", "No. 8 cup washer", "2 BA washer"]
+)
+def test_the_size_of_a_washer_is_one_that_the_tables_know(line: str) -> None:
+    washer = read_washer(line)
+    assert washer_of(washer.size, washer.form).outside_mm > size_of(washer.size).diameter_mm
+
+
+@pytest.mark.parametrize(
+    ("line", "meant"), METRIC + INCH + WOOD, ids=[line for line, _ in METRIC + INCH + WOOD]
+)
+def test_a_head_that_is_stated_has_a_size_in_the_tables(line: str, meant: Fastener) -> None:
+    if meant.head and meant.head != "knurled":  # made in the shop in most systems: it is measured
+        found = head_of(meant.head, meant.size, family=meant.family, drive=meant.drive, series=meant.series)
+        assert found.height_mm >= 0

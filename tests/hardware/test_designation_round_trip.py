@@ -100,12 +100,11 @@ def machine_screws(draw: st.DrawFn) -> Fastener:
 @st.composite
 def wood_screws(draw: st.DrawFn) -> Fastener:
     kind = draw(st.sampled_from(["screw", "coach screw"]))
-    sizes = [*NUMBERS, *(metric_wood_sizes() if kind == "screw" else coach_screw_sizes())]
+    sizes = [*NUMBERS, *metric_wood_sizes()] if kind == "screw" else coach_screw_sizes()
     size = draw(st.sampled_from(sizes))
-    head = draw(st.sampled_from(["", *WOOD_HEADS]))
-    drives = [
-        d for d in get_args(Drive) if d not in DRIVES_REFUSED.get(head, ()) and (d != "hand" or not head)
-    ]
+    head = draw(st.sampled_from(["", *WOOD_HEADS] if kind == "screw" else ["", "hex"]))
+    refused = DRIVES_REFUSED.get("hex" if kind == "coach screw" else head, ())
+    drives = [d for d in get_args(Drive) if d not in refused]
     series = draw(st.sampled_from(["", "inch-us", "inch-british"])) if size.startswith("No.") else "metric"
     if "/" in size:
         series = ""

@@ -120,6 +120,9 @@ def _threaded(line: str, token: Token, meaning: Meaning, field: str) -> FoundSiz
 def _numbered(line: str, token: Token, meaning: Meaning, field: str) -> FoundSize:
     """A number without threads per inch: rule 2 of the module."""
     number = int(token.value)
+    if meaning.kind == "coach screw":
+        says = f"A coach screw is named by its diameter, not by No. {number}; write 8 x 80 or 3/8 x 3."
+        raise InputError.of(says, field=field)
     wood, threads = f"No. {number}", threads_of_number(number)
     machine_only = meaning.item in ("nut", "insert") or (meaning.is_machine and meaning.item != "washer")
     if machine_only and not threads:
@@ -211,6 +214,8 @@ def _bare_mm(
     inches = any("/" in other.text or other.unit not in ("", "mm", "cm") for other in lengths)
     bare = bool(lengths) and all(not other.unit and "/" not in other.text for other in lengths)
     countable = name.isdigit() and not token.unit and int(name) <= LARGEST_NUMBER
+    if meaning.kind == "coach screw":
+        return _metric_wood(line, token, name, meaning)
     if meaning.is_wood:
         short = bare and float(lengths[0].text.replace(",", ".")) < SHORTEST_WOOD_DIAMETERS_MM * float(name)
         if countable and (inches or (short and unit == "in")):

@@ -60,7 +60,9 @@ def screw_meaning(words: Words) -> Meaning:
             meaning = _in_context(meaning, word, words.contexts[word], words)
     meaning = _settle_kind(meaning, words)
     if meaning.kind == "coach screw":
-        meaning = replace(meaning, family="wood")
+        if meaning.head not in ("", "hex"):
+            raise contradiction(words.line, words.of("kind"), words.of("head", "context") or words.of("kind"))
+        meaning = replace(meaning, family="wood", head="hex")
     meaning = _settle_drive(meaning, words)
     if meaning.is_wood and meaning.head == "socket csk":
         meaning = replace(meaning, head="csk", drive=meaning.drive or "hex socket")

@@ -20,7 +20,8 @@ _SIZE = rf"(?P<size>{FRACTION}|(?:no ?|# ?)?[0-9]{{1,2}}(?![0-9./,])|0?\.[0-9]{{
 
 _METRIC = re.compile(
     rf"m ?(?P<size>{DECIMAL})(?!/)"
-    rf"(?: ?(?:x|-|/) ?(?P<pitch>{DECIMAL})(?![/.]| ?(?:(?:mm|inch|in)(?![a-z])|\"|[0-9]+/))(?: ?(?:pitch|p)(?![a-z]))?)?"
+    rf"(?: ?(?:x|-|/) ?(?P<pitch>{DECIMAL})"
+    rf"(?![/.]| ?(?:(?:mm|inch|in)(?![a-z])|\"|[0-9]+/))(?: ?(?:pitch|p)(?![a-z]))?)?"
 )
 _BA = re.compile(
     r"(?:no ?|# ?)?(?P<size>[0-9]{1,3}) ?-?ba(?![a-z0-9])"

@@ -13,8 +13,8 @@ from calculators.quantities.length import Length
 def canonical(item: Hardware) -> Hardware:
     """Give a piece of hardware the form in which the reader returns it.
 
-    Lengths take their canonical writing, and what a head brings with it is filled in: a socket head its
-    hexagon socket, a knurled head the hand, a grub screw or stud no head.
+    Lengths take their canonical writing, and what a head or kind brings with it is filled in: a socket head
+    its hexagon socket, a knurled head the hand, a grub screw or stud no head, a coach screw its hexagon.
 
     Args:
         item: any hardware.
@@ -47,6 +47,8 @@ def canonical(item: Hardware) -> Hardware:
     head, drive = item.head, item.drive
     if item.kind in ("grub screw", "stud") and not head:
         head = "none"
+    if item.kind == "coach screw" and not head:
+        head = "hex"
     if head in ("socket cap", "socket csk") and not drive:
         drive = "hex socket"
     if head == "knurled" and not drive:
@@ -127,7 +129,7 @@ _SERIES = {"inch-us": "American", "inch-british": "British"}
 
 
 def _fastener_words(screw: Fastener) -> list[str]:
-    head = "" if screw.head == "none" else screw.head
+    head = "" if screw.head == "none" or screw.kind == "coach screw" else screw.head
     implied = (screw.head in ("socket cap", "socket csk") and screw.drive == "hex socket") or (
         screw.head == "knurled" and screw.drive == "hand"
     )
