@@ -19,7 +19,7 @@ _SEIZE = ("seize", "grease", "copper slip", "molybdenum", "wax")
     "A screw and what it runs in carry the same thread.",
     "ISO 724, ASME B1.1, BS 84, BS 93: basic sizes",
 )
-def thread_match(w: Worked) -> Iterator[Seen]:
+def _thread_match(w: Worked) -> Iterator[Seen]:
     """Whether both halves of each thread agree."""
     male = w.screw.thread
     if male is None:
@@ -71,7 +71,7 @@ def _verdict(male: Thread, female: Thread, bite: Bite) -> str:
     "Stainless running in stainless gets an anti-seize compound, or it galls and locks for ever.",
     "common practice",
 )
-def stainless_pair(w: Worked) -> Iterator[Seen]:
+def _stainless_pair(w: Worked) -> Iterator[Seen]:
     """Stainless on stainless."""
     if w.screw.metal != "stainless" or any(word in w.joint.lock.casefold() for word in _SEIZE):
         return
@@ -91,7 +91,7 @@ def stainless_pair(w: Worked) -> Iterator[Seen]:
     "Steel blackens wood that is rich in tannin and rusts in it; plating does not last in the damp.",
     "common practice; Wood Handbook on fastener corrosion (from memory)",
 )
-def metal_in_wood(w: Worked) -> Iterator[Seen]:
+def _metal_in_wood(w: Worked) -> Iterator[Seen]:
     """Steel in oak, chestnut and walnut."""
     steel = [metal for metal in _metals(w) if metal in ("steel", "plated steel")]
     stated = bool(w.screw.metal)
@@ -147,7 +147,7 @@ def _metals(w: Worked) -> list[str]:
     "A stock length lies within what the joint needs.",
     "common practice; stock lengths as the tables of lengths name them",
 )
-def no_stock_length(w: Worked) -> Iterator[Seen]:
+def _no_stock_length(w: Worked) -> Iterator[Seen]:
     """Whether a length that is sold does for this joint."""
     if w.fastener.cut_to is not None:
         return
@@ -183,7 +183,7 @@ def no_stock_length(w: Worked) -> Iterator[Seen]:
     "What the tables do not know is said, with what it leaves unchecked.",
     "this project",
 )
-def known_data(w: Worked) -> Iterator[Seen]:
+def _known_data(w: Worked) -> Iterator[Seen]:
     """Look-ups that found nothing."""
     seen = set()
     for missing in w.missing:
@@ -199,4 +199,4 @@ def known_data(w: Worked) -> Iterator[Seen]:
             yield unchecked(says, part)
 
 
-RULES: tuple[Rule, ...] = (thread_match, stainless_pair, metal_in_wood, no_stock_length, known_data)
+RULES: tuple[Rule, ...] = (_thread_match, _stainless_pair, _metal_in_wood, _no_stock_length, _known_data)

@@ -29,7 +29,7 @@ def _sunk_here(w: Worked) -> bool:
     "A countersunk head is no wider than the recess that it sits in.",
     "common practice",
 )
-def head_against_countersink(w: Worked) -> Iterator[Seen]:
+def _head_against_countersink(w: Worked) -> Iterator[Seen]:
     """A head against a countersink that is given, as in a bought hinge."""
     first = _first(w)
     given = first.layer.hole.countersink_diameter_mm if first.layer else None
@@ -63,7 +63,7 @@ def head_against_countersink(w: Worked) -> Iterator[Seen]:
     "what is below.",
     "common practice (sheet-metal rule of three quarters)",
 )
-def countersink_depth(w: Worked) -> Iterator[Seen]:
+def _countersink_depth(w: Worked) -> Iterator[Seen]:
     """How deep the countersink goes into a plate."""
     first = _first(w)
     if not _sunk_here(w) or first.layer is None:
@@ -94,7 +94,7 @@ def countersink_depth(w: Worked) -> Iterator[Seen]:
     "The countersink has the angle of the head.",
     "ISO 7721, ASME B18.6.3 (from memory)",
 )
-def countersink_angle(w: Worked) -> Iterator[Seen]:
+def _countersink_angle(w: Worked) -> Iterator[Seen]:
     """The countersink's angle against the head's."""
     first = _first(w)
     given = first.layer.hole.countersink_angle_deg if first.layer else None
@@ -127,7 +127,7 @@ def countersink_angle(w: Worked) -> Iterator[Seen]:
     "leaves a floor.",
     "ISO 4762 heads; common practice",
 )
-def counterbore(w: Worked) -> Iterator[Seen]:
+def _counterbore(w: Worked) -> Iterator[Seen]:
     """The counterbore's width, depth and floor."""
     first = _first(w)
     if first.layer is None or not first.counterbore_mm:
@@ -194,7 +194,7 @@ def _counterbore_width(w: Worked, first: Member) -> Iterator[Seen]:
     "A head that is to be flush does not stand above the surface.",
     "common practice",
 )
-def head_proud(w: Worked) -> Iterator[Seen]:
+def _head_proud(w: Worked) -> Iterator[Seen]:
     """Heads that are to be flush and are not."""
     if w.joint.seat != "flush" or w.screw.headless or w.joint.stands_mm is not None:
         return
@@ -220,5 +220,5 @@ def head_proud(w: Worked) -> Iterator[Seen]:
 
 
 RULES: tuple[Rule, ...] = (
-    head_against_countersink, countersink_depth, countersink_angle, counterbore, head_proud,
+    _head_against_countersink, _countersink_depth, _countersink_angle, _counterbore, _head_proud,
 )  # fmt: skip

@@ -17,7 +17,7 @@ _TINY = 1e-6
     "The hole for an insert is its body's size in softwood, 0.4 to 0.8 mm more in hardwood.",
     "common practice",
 )
-def insert_hole(w: Worked) -> Iterator[Seen]:
+def _insert_hole(w: Worked) -> Iterator[Seen]:
     """The hole for a threaded insert."""
     for host, insert in _inserts(w):
         hole, body = w.hole(host).diameter_mm, insert.body_mm
@@ -56,7 +56,7 @@ def insert_hole(w: Worked) -> Iterator[Seen]:
     "An insert stands at least twice its outside diameter from an edge.",
     "common practice",
 )
-def insert_edge(w: Worked) -> Iterator[Seen]:
+def _insert_edge(w: Worked) -> Iterator[Seen]:
     """How near an edge an insert is."""
     for host, insert in _inserts(w):
         assert host.layer is not None
@@ -94,4 +94,4 @@ def _inserts(w: Worked) -> list[tuple[Member, Member]]:
     return list(zip(hosts, inserts, strict=False))
 
 
-RULES: tuple[Rule, ...] = (insert_hole, insert_edge)
+RULES: tuple[Rule, ...] = (_insert_hole, _insert_edge)

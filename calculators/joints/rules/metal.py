@@ -23,7 +23,7 @@ _TINY = 1e-6
     "A screw engages a tapped hole by 1 diameter in steel, 1.5 in brass and cast iron, 2 in aluminium.",
     "common practice; Machinery's Handbook (from memory)",
 )
-def engagement(w: Worked) -> Iterator[Seen]:
+def _engagement(w: Worked) -> Iterator[Seen]:
     """How much thread is engaged in each part."""
     d = w.screw.major_mm
     for bite in w.bites:
@@ -81,7 +81,7 @@ def _last_of(w: Worked) -> Bite:
     "A screw that clamps stops at least one pitch short of the end of a blind thread.",
     "common practice",
 )
-def screw_bottoms(w: Worked) -> Iterator[Seen]:
+def _screw_bottoms(w: Worked) -> Iterator[Seen]:
     """Whether the screw reaches the end of its thread before it clamps."""
     if not w.joint.clamps or w.screw.headless:
         return
@@ -121,7 +121,7 @@ def _end_of_thread(w: Worked, bite: Bite) -> float | None:
     "Behind the point of the drill of a blind hole at least 1.5 mm of the part is left.",
     "common practice; 118 degree drill point",
 )
-def blind_hole_breaks_out(w: Worked) -> Iterator[Seen]:
+def _blind_hole_breaks_out(w: Worked) -> Iterator[Seen]:
     """Whether a blind hole comes out at the back."""
     wall = w.limits["blind-wall"]
     for member in w.layers:
@@ -174,7 +174,7 @@ def _shallower(w: Worked, member: Member, hole: LayerHole) -> tuple[Mend, ...]:
     "The plain shank under a head is shorter than what lies before the thread or the nut.",
     "common practice",
 )
-def plain_shank(w: Worked) -> Iterator[Seen]:
+def _plain_shank(w: Worked) -> Iterator[Seen]:
     """Whether the screw runs out of thread before it clamps."""
     holding = holding_bite(w.stack)
     if w.screw.is_wood or holding is None or holding.kind == "wood" or not w.joint.clamps:
@@ -209,7 +209,7 @@ def plain_shank(w: Worked) -> Iterator[Seen]:
     "A tapping drill leaves 55 to 85 % of thread, on the named basis of its thread's form.",
     "common practice; 60 degree threads on 3/4 H, Whitworth on 1.2807 p, BA on 1.2 p",
 )
-def tapping_hole_rule(w: Worked) -> Iterator[Seen]:
+def _tapping_hole_rule(w: Worked) -> Iterator[Seen]:
     """What thread the tapping drill leaves."""
     lim = {key: w.limits[f"thread-percent-{key}"] for key in ("least", "low", "high", "most")}
     for bite in w.bites:
@@ -250,7 +250,7 @@ def _better_drill(thread: Thread, member: Member) -> tuple[Mend, ...]:
     "A clearance hole is within the close and the free fit of its standard, or 1.02 to 1.20 diameters.",
     "ISO 273, ASME B18.2.8; common practice for British threads",
 )
-def clearance_hole_rule(w: Worked) -> Iterator[Seen]:
+def _clearance_hole_rule(w: Worked) -> Iterator[Seen]:
     """Whether machine screws pass their holes, and not too freely."""
     if w.screw.thread is None:
         return
@@ -308,7 +308,7 @@ def _medium(thread: Thread, d: float) -> float:
     "A machine screw in metal that clamps less than 3 diameters works loose unless something locks it.",
     "VDI 2230 (from memory); common practice",
 )
-def lock(w: Worked) -> Iterator[Seen]:
+def _lock(w: Worked) -> Iterator[Seen]:
     """Short clamped lengths without a lock."""
     holding = holding_bite(w.stack)
     if w.screw.is_wood or w.screw.headless or not w.joint.clamps or w.joint.lock.strip() or holding is None:
@@ -339,6 +339,6 @@ def lock(w: Worked) -> Iterator[Seen]:
 
 
 RULES: tuple[Rule, ...] = (
-    engagement, screw_bottoms, blind_hole_breaks_out, plain_shank, tapping_hole_rule, clearance_hole_rule,
-    lock,
+    _engagement, _screw_bottoms, _blind_hole_breaks_out, _plain_shank, _tapping_hole_rule,
+    _clearance_hole_rule, _lock,
 )  # fmt: skip

@@ -23,7 +23,7 @@ _TINY = 1e-6
     "A bolt shows 1 to 5 threads past its nut.",
     "common practice",
 )
-def threads_past_nut(w: Worked) -> Iterator[Seen]:
+def _threads_past_nut(w: Worked) -> Iterator[Seen]:
     """How far the bolt stands past its nut."""
     holding = holding_bite(w.stack)
     pitch = w.screw.pitch_mm
@@ -64,7 +64,7 @@ def threads_past_nut(w: Worked) -> Iterator[Seen]:
     "Of two nuts the thin one lies against the joint and is tightened first, the full one on top of it.",
     "Eccles, on locking with two nuts (as quoted); common practice. Old machines show the other way",
 )
-def thin_nut_order(w: Worked) -> Iterator[Seen]:
+def _thin_nut_order(w: Worked) -> Iterator[Seen]:
     """The order of a thin and a full nut."""
     last, first = w.layers[-1].item, w.layers[0].item
     behind = [m.nut for m in w.stack.members if m.nut is not None and m.item > last]
@@ -87,7 +87,7 @@ def thin_nut_order(w: Worked) -> Iterator[Seen]:
     "A washer, head or nut presses on wood with less than its strength across the grain.",
     "USDA Wood Handbook table 5-3, compression perpendicular to the grain; F = T / (K d), K = 0.2 dry",
 )
-def washer_pressure(w: Worked) -> Iterator[Seen]:
+def _washer_pressure(w: Worked) -> Iterator[Seen]:
     """The pressure of heads, nuts and washers on wood."""
     for pressure in w.pressures:
         member = pressure.member
@@ -165,7 +165,7 @@ def _less_pressure(w: Worked, pressure: Pressure, strength: float) -> tuple[Mend
     "A washer on wood is at least a twelfth as thick as it is wider than the head or nut on it.",
     "common practice",
 )
-def washer_thickness(w: Worked) -> Iterator[Seen]:
+def _washer_thickness(w: Worked) -> Iterator[Seen]:
     """Whether a washer is stiff enough to spread its load."""
     divisor = w.limits["washer-spread"]
     for pressure in w.pressures:
@@ -194,4 +194,4 @@ def washer_thickness(w: Worked) -> Iterator[Seen]:
             yield Seen("warning", says, pressure.member.part, washer.bears_mm, needed, "mm", (mend,))
 
 
-RULES: tuple[Rule, ...] = (threads_past_nut, thin_nut_order, washer_pressure, washer_thickness)
+RULES: tuple[Rule, ...] = (_threads_past_nut, _thin_nut_order, _washer_pressure, _washer_thickness)

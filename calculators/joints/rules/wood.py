@@ -18,7 +18,7 @@ _WOOD_HANDBOOK = "USDA Wood Handbook ch. 8 (from memory); common practice"
     "A wood screw goes at least 4 diameters into the piece that holds it, 7 for its full strength sideways.",
     _WOOD_HANDBOOK,
 )
-def penetration(w: Worked) -> Iterator[Seen]:
+def _penetration(w: Worked) -> Iterator[Seen]:
     """How far the point goes into the piece that holds it."""
     piece = w.point_piece
     if piece is None:
@@ -49,7 +49,7 @@ def penetration(w: Worked) -> Iterator[Seen]:
     "At least 3 mm of wood is left behind a screw's point.",
     "common practice",
 )
-def wood_behind_point(w: Worked) -> Iterator[Seen]:
+def _wood_behind_point(w: Worked) -> Iterator[Seen]:
     """What is left behind the point, or that it comes out."""
     piece = w.point_piece
     if piece is None:
@@ -74,7 +74,7 @@ def wood_behind_point(w: Worked) -> Iterator[Seen]:
     "A wood screw holds in wood alone.",
     "common practice",
 )
-def wood_screw_in_wood(w: Worked) -> Iterator[Seen]:
+def _wood_screw_in_wood(w: Worked) -> Iterator[Seen]:
     """A wood screw whose point is in something else."""
     piece = w.point_piece
     if piece is not None and piece.material is not None and not piece.is_wood:
@@ -91,7 +91,7 @@ def wood_screw_in_wood(w: Worked) -> Iterator[Seen]:
     "hardwood needs one.",
     "USDA Wood Handbook ch. 8 and NDS lead holes (read as quoted; charts disagree)",
 )
-def pilot_hole(w: Worked) -> Iterator[Seen]:
+def _pilot_hole(w: Worked) -> Iterator[Seen]:
     """Whether there is a pilot hole, and how wide."""
     for member in w.layers:
         if member.takes != "pilot" or member.layer is None:
@@ -146,7 +146,7 @@ def _pilot_width(w: Worked, member: Member, root: float) -> Iterator[Seen]:
     "one piece only.",
     "common practice",
 )
-def shank_hole(w: Worked) -> Iterator[Seen]:
+def _shank_hole(w: Worked) -> Iterator[Seen]:
     """Whether a wood screw is free in the pieces above the one that holds it."""
     if not w.screw.is_wood:
         return
@@ -182,7 +182,7 @@ def shank_hole(w: Worked) -> Iterator[Seen]:
     "Where the plain shank goes on into hardwood, the mouth of the pilot is opened to the shank's size.",
     "common practice",
 )
-def shank_in_pilot(w: Worked) -> Iterator[Seen]:
+def _shank_in_pilot(w: Worked) -> Iterator[Seen]:
     """Plain shank in the pilot hole."""
     piece = w.point_piece
     if piece is None or w.plain_mm is None or not piece.is_hardwood:
@@ -202,7 +202,7 @@ def shank_in_pilot(w: Worked) -> Iterator[Seen]:
     "A brass screw, or a stainless one under No. 8, goes into hardwood after a steel one has cut the thread.",
     "common practice; twist-off torque goes with the cube of the root",
 )
-def soft_screw_in_hardwood(w: Worked) -> Iterator[Seen]:
+def _soft_screw_in_hardwood(w: Worked) -> Iterator[Seen]:
     """Soft screws in hard wood."""
     piece = w.point_piece
     if piece is None or w.joint.steel_first or not piece.is_hardwood or piece.material is None:
@@ -227,6 +227,6 @@ def soft_screw_in_hardwood(w: Worked) -> Iterator[Seen]:
 
 
 RULES: tuple[Rule, ...] = (
-    penetration, wood_behind_point, wood_screw_in_wood, pilot_hole, shank_hole, shank_in_pilot,
-    soft_screw_in_hardwood,
+    _penetration, _wood_behind_point, _wood_screw_in_wood, _pilot_hole, _shank_hole, _shank_in_pilot,
+    _soft_screw_in_hardwood,
 )  # fmt: skip

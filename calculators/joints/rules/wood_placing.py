@@ -18,7 +18,7 @@ _WOOD_HANDBOOK = "USDA Wood Handbook ch. 8 (from memory); common practice"
     "A screw in wood stays 7 diameters from the end of the piece, 12 where it is pushed towards it.",
     "EN 1995-1-1 table 8.2, pre-drilled (from memory)",
 )
-def end_distance(w: Worked) -> Iterator[Seen]:
+def _end_distance(w: Worked) -> Iterator[Seen]:
     """How near the end of a piece of wood the screw is."""
     good = w.limits["end-distance-loaded" if w.joint.loaded_sideways else "end-distance"]
     for member in _screwed_wood(w):
@@ -32,7 +32,7 @@ def end_distance(w: Worked) -> Iterator[Seen]:
     "A screw in wood stays 3 diameters from the edge of the piece.",
     "EN 1995-1-1 table 8.2, pre-drilled (from memory); common practice",
 )
-def edge_distance(w: Worked) -> Iterator[Seen]:
+def _edge_distance(w: Worked) -> Iterator[Seen]:
     """How near the edge of a piece of wood the screw is."""
     for member in _screwed_wood(w):
         assert member.layer is not None
@@ -69,7 +69,7 @@ def _near(w: Worked, m: Member, distance: float, what: str, least: float, good: 
     "A screw into end grain holds about three quarters as much as in side grain, and unreliably.",
     _WOOD_HANDBOOK,
 )
-def end_grain(w: Worked) -> Iterator[Seen]:
+def _end_grain(w: Worked) -> Iterator[Seen]:
     """Screws and inserts that hold in end grain."""
     for member in w.layers:
         if member.layer is not None and member.takes in ("pilot", "insert") and member.layer.grain == "end":
@@ -81,4 +81,4 @@ def end_grain(w: Worked) -> Iterator[Seen]:
             yield Seen("warning", says, member.part)
 
 
-RULES: tuple[Rule, ...] = (end_distance, edge_distance, end_grain)
+RULES: tuple[Rule, ...] = (_end_distance, _edge_distance, _end_grain)
