@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-_NARROW = frozenset("iljtf.,:;'|!()[] I/")
+_NARROW = frozenset("iljtf.,:;'|!()[] \u00a0I/")
 _WIDE = frozenset("mwMW@%—½¼¾")
 
 
@@ -25,7 +25,7 @@ def text_width(text: str, size_mm: float) -> float:
 
 
 def wrap(text: str, size_mm: float, width_mm: float, *, most: int = 99) -> list[str]:
-    """Break words into lines that fit a width; a word that is too long is cut.
+    """Break words into lines that fit a width, at plain spaces; a word that is too long is cut.
 
     Args:
         text: the words.
@@ -44,9 +44,9 @@ def wrap(text: str, size_mm: float, width_mm: float, *, most: int = 99) -> list[
     """
     lines: list[str] = []
     line = ""
-    for word in text.split():
+    for word in text.split(" "):
         for piece in _pieces(word, size_mm, width_mm):
-            longer = f"{line} {piece}" if line else piece
+            longer = f"{line} {piece}".strip(" ")
             if line and text_width(longer, size_mm) > width_mm:
                 lines.append(line)
                 line = piece

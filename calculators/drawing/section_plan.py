@@ -11,14 +11,11 @@ from dataclasses import dataclass, replace
 
 from calculators.drawing.figures import Figure, HeadSizes, Line, head_figure, turned
 from calculators.drawing.hatching import Manner
-from calculators.drawing.shanks import ShankSizes, insert_figures, nut_figure, shank_figure, washer_figure
+from calculators.drawing.section_hardware import Hardware, hardware_of
+from calculators.drawing.shanks import ShankSizes, shank_figure
 from calculators.drawing.svg import Point
-from calculators.hardware.fastener import Insert, Nut, Washer
-from calculators.hardware.inserts import insert_of
-from calculators.hardware.nuts import nut_of
 from calculators.hardware.threads import find_thread
-from calculators.hardware.washers import washer_of
-from calculators.joints.model import JointResult, Layer, LayerHole, MeasuredItem, StackItem
+from calculators.joints.model import JointResult, Layer, LayerHole
 from calculators.joints.sizes import screw_of
 from calculators.materials import find_material
 from calculators.quantities.errors import InputError
@@ -51,22 +48,6 @@ class LayerShape:
     def broken(self) -> bool:
         """Whether the drawing stops before the layer does."""
         return self.shown < self.back
-
-
-@dataclass(frozen=True, slots=True)
-class Hardware:
-    """A washer, nut or insert of the stack where it lies, with its figures."""
-
-    item: int
-    what: Washer | Nut | Insert
-    near: float
-    far: float
-    figures: tuple[Figure, ...]
-
-    @property
-    def is_insert(self) -> bool:
-        """Whether it is an insert, which lies within a layer."""
-        return isinstance(self.what, Insert)
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,7 +86,7 @@ def section_plan(result: JointResult) -> Plan:
     spans = _spans(result)
     layers = _layers(result, spans)
     hardware = tuple(
-        _hardware(index, item, *spans[index], result.major_mm)
+        hardware_of(index, item, *spans[index], result.major_mm)
         for index, item in enumerate(result.joint.stack)
         if item.layer is None
     )
@@ -293,52 +274,6 @@ def _screw(result: JointResult) -> tuple[ShankSizes, HeadSizes, float]:
         fastener.drive,
     )
     return shank, head, starts
-
-
-def _hardware(index: int, item: StackItem, near: float, far: float, major: float) -> Hardware:
-    measured = item.measured or MeasuredItem()
-    if item.washer is not None:
-        outside = measured.outside_mm or (item.washer.outside.mm if item.washer.outside else None)
-        return Hardware(index, item.washer, near, far, (_washer(item.washer, outside, near, far, major),))
-    if item.nut is not None:
-        far = far if far > near else near + 0.8 * major
-        flats = measured.outside_mm or _nut_flats(item.nut) or 1.7 * major
-        return Hardware(index, item.nut, near, far, (nut_figure(item.nut.form, flats, near, far),))
-    insert = item.insert or Insert("")
-    outside, body = _insert_sizes(insert, measured, major)
-    far = far if far > near else near + 2 * major
-    return Hardware(index, insert, near, far, insert_figures(major, body, outside, near, far))
-
-
-def _washer(washer: Washer, outside: float | None, near: float, far: float, major: float) -> Figure:
-    if outside is None:
-        try:
-            outside = washer_of(washer.size, washer.form).outside_mm
-        except InputError:
-            outside = 2.1 * major
-    return washer_figure(washer.form, outside, near, far if far > near else near + 0.1 * major)
-
-
-def _nut_flats(nut: Nut) -> float | None:
-    try:
-        size = nut_of(nut.size, nut.form)
-    except InputError:
-        return None
-    return size.across_flats_mm or size.outside_mm * (0.45 if nut.form == "wing" else 1.0)
-
-
-def _insert_sizes(insert: Insert, measured: MeasuredItem, major: float) -> tuple[float, float]:
-    outside = measured.outside_mm or (insert.outside.mm if insert.outside else None)
-    body = measured.body_mm or (insert.body.mm if insert.body else None)
-    if outside is None or body is None:
-        try:
-            size = insert_of(insert.size)
-            outside = outside or size.outside_mm
-            body = body or min(size.body_mm, outside)
-        except InputError:
-            outside = outside or 1.8 * major
-            body = body or 0.5 * (outside + major)
-    return outside, body
 
 
 def _windowed(

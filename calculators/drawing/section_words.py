@@ -6,12 +6,14 @@ import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from calculators.drawing.section_plan import Hardware, LayerShape, Plan
+from calculators.drawing.section_hardware import Hardware
+from calculators.drawing.section_plan import LayerShape, Plan
 from calculators.hardware.designation import write_hardware
 from calculators.hardware.fastener import Fastener, Insert, Nut, Washer
 from calculators.joints.model import Finding, JointResult, LayerHole
 from calculators.quantities.errors import InputError
 
+NO_BREAK = "\u00a0"
 Write = Callable[[float], str]
 SHOWN = ("error", "warning")
 """Red pencil is for what is wrong; notes and what was not checked stand beside the drawing."""
@@ -64,9 +66,11 @@ def hole_words(hole: LayerHole, write: Write = plain_mm) -> str:
     Source: this project.
 
     Example:
-        >>> hole_words(LayerHole("P10", 2, "tapping", 6.8, "6.8", depth_mm=22, thread_depth_mm=18))
+        >>> hole = LayerHole("P10", 2, "tapping", 6.8, "6.8", depth_mm=22, thread_depth_mm=18)
+        >>> hole_words(hole).replace(NO_BREAK, " ")
         '6.8 tapping, 22 deep, thread 18'
     """
+    # A number stays on one line with its word: the spaces in these pieces do not break.
     words = [f"{write(hole.diameter_mm)} {hole.kind}"]
     if hole.slot_length_mm:
         words.append(f"{write(hole.slot_length_mm)} long")
@@ -81,7 +85,7 @@ def hole_words(hole: LayerHole, write: Write = plain_mm) -> str:
         words.append(
             f"c'bore {write(hole.counterbore_diameter_mm)} × {write(hole.counterbore_depth_mm)} deep"
         )
-    return ", ".join(words)
+    return ", ".join(word.replace(" ", NO_BREAK) for word in words)
 
 
 def written(item: Fastener | Washer | Nut | Insert) -> str:
