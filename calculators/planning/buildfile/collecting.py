@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 from calculators.planning.model import Unit
 from calculators.quantities.errors import Fault, InputError
 from calculators.quantities.length import Length
@@ -29,23 +27,31 @@ class Collector:
         """How many faults were found so far."""
         return len(self.faults) + self.more
 
+    @property
+    def full(self) -> bool:
+        """Whether further faults are only counted, so that no work need be done for their sentences."""
+        return len(self.faults) >= MOST_FAULTS
+
     def fault(
-        self, at: str, says: str | Callable[[], str], choices: tuple[str, ...] = (), **numbers: float | str
+        self,
+        at: str,
+        says: str,
+        choices: tuple[str, ...] = (),
+        *,
+        value: float | None = None,
+        limit: float | None = None,
+        unit: str = "",
     ) -> None:
-        """Note a fault at a place; `says` may be a function where making the sentence is work."""
-        if len(self.faults) >= MOST_FAULTS:
+        """Note a fault at a place."""
+        if self.full:
             self.more += 1
-            return
-        sentence = says if isinstance(says, str) else says()
-        self.faults.append(Fault(sentence, at, choices, **numbers))  # type: ignore[arg-type]
+        else:
+            self.faults.append(Fault(says, at, choices, value, limit, unit))
 
     def take(self, at: str, error: InputError) -> None:
         """Note the faults of an error that something else raised."""
         for fault in error.faults:
-            if len(self.faults) >= MOST_FAULTS:
-                self.more += 1
-            else:
-                self.faults.append(Fault(fault.says, at, fault.choices, fault.value, fault.limit, fault.unit))
+            self.fault(at, fault.says, fault.choices, value=fault.value, limit=fault.limit, unit=fault.unit)
 
     def length(self, text: str, unit: Unit, at: str) -> Length | None:
         """Read a length of any sign, each writing once; None with a fault when it cannot be read."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from difflib import get_close_matches
 
-from calculators.planning.buildfile.collecting import MOST_FAULTS, Collector
+from calculators.planning.buildfile.collecting import Collector
 from calculators.planning.buildfile.lines import check_lines
 from calculators.planning.model import Build, Component, Joint, Size
 from calculators.planning.tree import copy_names, count_through, split_copy
@@ -66,8 +66,8 @@ class Names:
         return False
 
     def _missing(self, name: str, at: str, joints: bool) -> None:
-        if len(self.collector.faults) >= MOST_FAULTS:
-            self.collector.more += 1
+        if self.collector.full:
+            self.collector.fault(at, "")
             return
         known = [*self.components, *(self.joints if joints else ())]
         near = tuple(get_close_matches(name[:40], known[:2_000], n=3, cutoff=0.6))
@@ -244,7 +244,8 @@ def _check_joint(
             for k, one in enumerate(hole.places):
                 if one not in places:
                     says = f"This joint has no place {quoted(one)}."
-                    collector.fault(f"{spot}.holes[{j}].places[{k}]", says, tuple(sorted(places))[:10])
+                    choices = () if collector.full else tuple(sorted(places))[:10]
+                    collector.fault(f"{spot}.holes[{j}].places[{k}]", says, choices)
 
 
 def _check_steps_and_entries(

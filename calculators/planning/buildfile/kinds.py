@@ -276,7 +276,7 @@ class Choice(Kind):
         """Read one of the words."""
         if isinstance(raw, str) and raw in self.words and not isinstance(raw, NumberText):
             return str(raw)
-        near = near_names(raw, self.words) if isinstance(raw, str) else ()
+        near = near_names(raw, self.words) if isinstance(raw, str) and not collector.full else ()
         listed = ", ".join(f'"{word}"' for word in self.words)
         collector.fault(at, f"Here stands one of {listed}, not {kind_of_json(raw)}.", near or self.words)
         return self.words[0]

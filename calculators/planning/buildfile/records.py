@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import MISSING, Field, dataclass, fields
 from typing import Any
 
-from calculators.planning.buildfile.collecting import MOST_FAULTS, Collector
+from calculators.planning.buildfile.collecting import Collector
 from calculators.planning.buildfile.kinds import (
     Kind,
     Schema,
@@ -82,10 +82,7 @@ class Record(Kind):
             return
         for name in raw:
             if name not in self.declared and name not in extra:
-                if len(collector.faults) >= MOST_FAULTS:
-                    collector.more += 1
-                    continue
-                near = near_names(name, self.names)
+                near = near_names(name, self.names) if not collector.full else ()
                 meant = (
                     f"did you mean {' or '.join(near)}?" if near else f"there are {', '.join(self.names)}."
                 )

@@ -51,7 +51,7 @@ class LastChance:
 
     def __str__(self) -> str:
         where = f", fitted in step {self.fitted_in}" if self.fitted_in is not None else ", fitted in no step"
-        return f"{self.mark} {self.name}{where}"
+        return f"{self.mark} {self.name}".rstrip() + where
 
 
 @dataclass(frozen=True, slots=True)

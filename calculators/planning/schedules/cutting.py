@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from calculators.materials import find_material
 from calculators.planning.model import Build, Component, Size
@@ -163,10 +164,17 @@ def is_wood(one: Component) -> bool:
 
     Source: this project.
     """
+    known = _known_wood(one.material)
+    return one.stock == "board" if known is None else known
+
+
+@lru_cache(maxsize=1024)
+def _known_wood(material: str) -> bool | None:
+    """Say whether a material is of wood; None where it is not known."""
     try:
-        return find_material(one.material).is_wood
+        return find_material(material).is_wood
     except InputError:
-        return one.stock == "board"
+        return None
 
 
 Rough = tuple[float | None, float | None, float | None, float | None]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from calculators.hardware.drills import nearest_drill
 from calculators.hardware.holes import clearance_hole, tapping_hole
@@ -98,6 +99,8 @@ def drilling_of_direct(hole: Hole, part: Component) -> Drilling:
         '4.2 mm'
     """
     diameter_mm, drill, thread, note = _size_of(hole)
+    if hole.kind not in ("tapping", "insert"):
+        thread = ""
     drilling = Drilling(
         hole.kind,
         diameter_mm,
@@ -122,24 +125,32 @@ def _mm(length: Length | None) -> float | None:
 
 def _size_of(hole: Hole) -> tuple[float | None, str, str, str]:
     """The diameter, drill, thread in canonical writing and a note of a hole placed by hand."""
+    if hole.diameter is None:
+        return _size_by_thread(hole.kind, hole.thread)
+    _, _, shown, note = _size_by_thread("", hole.thread)
+    return hole.diameter.mm, drill_named(hole.diameter.mm), shown, note
+
+
+# A build repeats a few sizes many times, and each look-up goes through hundreds of drills.
+@lru_cache(maxsize=1024)
+def _size_by_thread(kind: str, written: str) -> tuple[float | None, str, str, str]:
+    """The same where no diameter is stated."""
     try:
-        thread = find_thread(hole.thread) if hole.thread else None
+        thread = find_thread(written) if written else None
     except InputError:
-        return _mm(hole.diameter), drill_named(_mm(hole.diameter)), hole.thread, "the thread is not known"
+        return None, "", written, "the thread is not known"
     shown = thread.designation if thread is not None else ""
-    if hole.diameter is not None:
-        return hole.diameter.mm, drill_named(hole.diameter.mm), shown, ""
-    if thread is not None and hole.kind == "tapping":
+    if thread is not None and kind == "tapping":
         tapping = tapping_hole(thread)
         return tapping.drill_mm, tapping.drill.name, shown, f"{tapping.percent:.0f} % of thread"
-    if thread is not None and hole.kind == "clearance":
+    if thread is not None and kind == "clearance":
         clearance = clearance_hole(thread)
         name = clearance.drill.name if clearance.drill is not None else ""
         return clearance.diameter_mm, name, "", f"clears {shown}"
-    note = "" if hole.kind == "spot" else "its diameter is not stated"
-    return None, "", shown, note
+    return None, "", shown, "" if kind in ("", "spot") else "its diameter is not stated"
 
 
+@lru_cache(maxsize=1024)
 def drill_named(diameter_mm: float | None) -> str:
     """Name the drill of a size.
 
