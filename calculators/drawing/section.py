@@ -86,7 +86,8 @@ def joint_section(
     below, above = [view.bottom + 4], [view.top - 4]
     body += marks.dimensions(plan, view, sheet, letter, write, above, below)
     body += marks.labels(labels, view, sheet, letter, above, below)
-    note = marks.scale_note(scale_words(view.scale), sheet, letter, max(below) + 1.8 * letter)
+    scale = scale_words(view.scale) + (", sizes in mm" if write is plain_mm else "")
+    note = marks.scale_note(scale, sheet, letter, max(below) + 1.8 * letter)
     foot = max(below) + (1.4 + 1.1 * len(note)) * letter
     says = description_of(plan, labels, shown, write)
     return _svg([*body, *note], min(above) - 1, foot, sheet.width, title_of(result), says)

@@ -267,7 +267,7 @@ def scale_note(words: str, sheet: Sheet, letter: float, y: float) -> list[str]:
     Source: ISO 5455 (from memory).
     """
     small = max(0.85 * letter, 2.0)
-    lines = wrap(f"{words}, sizes in mm, width of the parts broken off", small, sheet.width - 2)
+    lines = wrap(f"{words}, parts broken off", small, sheet.width - 2)
     return [
         lettering(1.0, y + 1.1 * letter * index, line, small, ink="soft") for index, line in enumerate(lines)
     ]

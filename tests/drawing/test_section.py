@@ -398,6 +398,8 @@ def test_names_and_units_are_the_callers():
     texts = [e.text for e in root.iter(f"{SVG}text")]
     assert "P10 pillar, brass" in texts
     assert "2.00" in texts
+    assert not any("mm" in text for text in texts)
+    assert "Scale 1:1, sizes in mm, parts broken off" in joint_section(result_of("pillar"))
 
 
 def test_a_result_that_says_little_is_drawn_all_the_same():
