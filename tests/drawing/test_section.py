@@ -272,8 +272,11 @@ def test_the_screw_is_drawn_in_true_proportion(mark, narrow):
     )
 
 
-def test_head_washer_and_nut_have_their_published_sizes():
-    """M5: socket head 8.5 x 5 (ISO 4762), nut 8 across flats and 4.7 high (ISO 4032), washer 15 x 1 (ISO 7093-1)."""
+def test_head_washer_and_nut_are_drawn_in_their_listed_sizes():
+    """M5: socket head 8.5 x 5 (ISO 4762), nut 8 across flats and 4.7 high (ISO 4032), washer 15 x 1 (ISO 7093-1).
+
+    Read in open CAD part tables of these standards, not in the standards themselves.
+    """
     root = drawing_of(result_of("bracket"))
     scale = scale_of(root)
     assert has_size(figures(root), scale, 8.5, 5.0)
