@@ -9,6 +9,8 @@ How what is not said is decided (common practice):
 3. Two bare millimetre numbers with a countersunk or raised head and a cross, hexalobular or square drive,
    or with the word wood, are a metric wood screw (`5 x 50 csk cross`); with a word that only machine
    screws have (hex, bolt, socket cap, a grade) they are the coarse metric thread; else it is asked back.
+   With the word wood and a length in inches the bare number is the screw's number (`8 x 1 1/2`); a bare
+   length under two diameters (`8 x 2`) is inches in an inch build, and asked back in a metric one.
 4. A bare fraction (`1/4 x 1`) is asked back among the threads of that diameter; `1 1/2 x 8 wood screw` has
    its length first, as ironmongers write it.
 5. `set screw` with a headed word is threaded to its head; without one it is asked back.
