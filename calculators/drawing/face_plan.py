@@ -5,16 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Literal
-from xml.sax.saxutils import escape
 
-SCALES = (10.0, 5.0, 2.0, 1.0, 0.5, 0.2, 0.1, 0.05, 0.02, 0.01, 0.005, 0.002, 0.001)
-"""Enlarging and reducing scales of ISO 5455, as drawn length to true length."""
+from calculators.drawing.lettering import text_width
+from calculators.drawing.scales import SCALES, scale_name
+from calculators.drawing.svg import BLUE, FONT, INK, LINES, Box, escape, number
 
-_INK, _BLUE, _SOFT = "#15212b", "#1f5673", "#4c5a64"
-_THICK_MM, _THIN_MM = 0.5, 0.25
-"""Line widths of ISO 128 in the ratio 2:1 [mm]."""
-
-Box = tuple[float, float, float, float]
+_MARGIN_MM = 7.0
+_LETTER_MM = 3.0
+_RINGS = 10
+_WAYS = ((1, -1), (1, 1), (-1, -1), (-1, 1), (0, -1), (1, 0), (-1, 0), (0, 1))
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +82,7 @@ def face_plan(
 
     Source: ISO 5455 (scales), ISO 128 (lines), ISO 6410 (threads); from memory.
     """
-    margin = 7.0
+    margin = _MARGIN_MM
     span_u, span_v = max(u_range[1] - u_range[0], 1e-3), max(v_range[1] - v_range[0], 1e-3)
     scale = next(
         (
@@ -97,24 +96,25 @@ def face_plan(
     width, height = span_u * scale + 2 * margin, span_v * scale + 2 * margin
     body = [*_outline(pen, u_range, v_range, is_round=is_round)]
     body += [_pocket(pen, pocket) for pocket in pockets]
-    taken: list[Box] = [_round_datum(pen), *_edges(pen, u_range, v_range)]
+    lines: list[Box] = [*_edges(pen, u_range, v_range)]
+    written: list[Box] = [_round_datum(pen)]
     for hole in holes:
         body += _hole(pen, hole)
         x, y = pen.at(hole.u_mm, hole.v_mm)
         reach = max(_drawn(hole) * scale / 2.0, 0.6)
-        taken.append((x - reach, y - reach, x + reach, y + reach))
+        lines.append((x - reach, y - reach, x + reach, y + reach))
     for hole in holes:
-        body += _number(pen, hole, taken)
+        body += _number(pen, hole, lines, written)
     body += _datum(pen)
-    words = f"{title}, scale {_scale_name(scale)}, {len(holes)} holes"
+    words = f"{title}, scale {scale_name(scale)}, {len(holes)} holes"
     svg = (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="drawing face-plan" role="img" '
-        f'font-family="Fira Sans, sans-serif" fill="{_INK}" width="{_n(width)}mm" '
+        f'font-family="{FONT}" fill="{INK}" width="{_n(width)}mm" '
         f'height="{_n(height)}mm" viewBox="0 0 {_n(width)} {_n(height)}"><title>{escape(words)}</title>'
         + "".join(body)
         + "</svg>"
     )
-    return Plan(svg, _scale_name(scale), width, height)
+    return Plan(svg, scale_name(scale), width, height)
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,11 +131,8 @@ class _Pen:
 
 
 def _n(value: float) -> str:
-    return f"{value:.3f}".rstrip("0").rstrip(".") or "0"
-
-
-def _scale_name(scale: float) -> str:
-    return f"{scale:g}:1" if scale >= 1 else f"1:{1 / scale:g}"
+    """Write a coordinate to a thousandth, which at 1:10 is a hundredth on the part."""
+    return number(value, 3)
 
 
 def _drawn(hole: PlanHole) -> float:
@@ -146,7 +143,7 @@ def _edges(pen: _Pen, u_range: tuple[float, float], v_range: tuple[float, float]
     """Give the lines of the outline as thin boxes, so that no number is written across them."""
     left, top = pen.at(u_range[0], v_range[1])
     right, bottom = pen.at(u_range[1], v_range[0])
-    half = _THICK_MM / 2.0
+    half = 0.25
     yield (left - half, top - half, right + half, top + half)
     yield (left - half, bottom - half, right + half, bottom + half)
     yield (left - half, top - half, left + half, bottom + half)
@@ -163,7 +160,7 @@ def _outline(
 ) -> Iterable[str]:
     x, y = pen.at(u_range[0], v_range[1])
     w, h = (u_range[1] - u_range[0]) * pen.scale, (v_range[1] - v_range[0]) * pen.scale
-    stroke = f'fill="none" stroke="{_INK}" stroke-width="{_THICK_MM}"'
+    stroke = f'fill="none" {LINES["outline"]}'
     if is_round:
         yield f'<circle class="outline" cx="{_n(x + w / 2)}" cy="{_n(y + h / 2)}" r="{_n(w / 2)}" {stroke}/>'
     else:
@@ -175,14 +172,14 @@ def _pocket(pen: _Pen, pocket: PlanPocket) -> str:
     return (
         f'<rect class="pocket" x="{_n(x)}" y="{_n(y)}" width="{_n(pocket.length_mm * pen.scale)}" '
         f'height="{_n(pocket.width_mm * pen.scale)}" rx="{_n(pocket.corner_mm * pen.scale)}" fill="none" '
-        f'stroke="{_INK}" stroke-width="{_THIN_MM}"/>'
+        f"{LINES['thin']}/>"
     )
 
 
 def _hole(pen: _Pen, hole: PlanHole) -> Iterable[str]:
     x, y = pen.at(hole.u_mm, hole.v_mm)
     r = hole.diameter_mm * pen.scale / 2.0
-    line = f'fill="none" stroke="{_INK}" stroke-width="{_THIN_MM}"'
+    line = f'fill="none" {LINES["thin"]}'
     if hole.slot_length_mm > hole.diameter_mm and hole.slot_along:
         half = hole.slot_length_mm * pen.scale / 2.0
         half_w, half_h = (half, r) if hole.slot_along == "u" else (r, half)
@@ -199,45 +196,46 @@ def _hole(pen: _Pen, hole: PlanHole) -> Iterable[str]:
         big = r * 1.2 + 0.3
         yield (
             f'<path class="thread" d="M{_n(x + big)} {_n(y)} A{_n(big)} {_n(big)} 0 1 1 {_n(x)} '
-            f'{_n(y - big)}" fill="none" stroke="{_INK}" stroke-width="{_THIN_MM / 2}"/>'
+            f'{_n(y - big)}" fill="none" stroke="{INK}" stroke-width="0.15"/>'
         )
     arm = max(_drawn(hole) * pen.scale / 2.0 + 1.2, 2.0)
     for dx, dy in ((arm, 0.0), (0.0, arm)):
-        yield (
-            f'<path d="M{_n(x - dx)} {_n(y - dy)} L{_n(x + dx)} {_n(y + dy)}" stroke="{_BLUE}" '
-            f'stroke-width="{_THIN_MM / 2}" stroke-dasharray="3 0.6 0.6 0.6"/>'
-        )
+        yield (f'<path d="M{_n(x - dx)} {_n(y - dy)} L{_n(x + dx)} {_n(y + dy)}" {LINES["centre"]}/>')
 
 
-def _number(pen: _Pen, hole: PlanHole, taken: list[Box]) -> Iterable[str]:
+def _number(pen: _Pen, hole: PlanHole, drawn: list[Box], written: list[Box]) -> Iterable[str]:
     """Write the hole's number beside it where it overprints nothing, farther out on a leader if need be."""
     x, y = pen.at(hole.u_mm, hole.v_mm)
-    text, letter = str(hole.number), 3.0
-    w, h = 0.6 * letter * len(text) + 0.4, letter
+    text = str(hole.number)
+    w, h = text_width(text, _LETTER_MM) + 0.3, _LETTER_MM
     reach = max(_drawn(hole) * pen.scale / 2.0, 0.6) + 0.5
-    best: tuple[int, float, float, Box] | None = None
-    for ring in range(4):
-        out = reach + ring * 3.2
-        for dx, dy in ((1, -1), (1, 1), (-1, -1), (-1, 1), (0, -1), (1, 0), (-1, 0), (0, 1)):
+    best: tuple[int, Box] | None = None
+    for ring in range(_RINGS):
+        out = reach + ring * _LETTER_MM
+        for dx, dy in _WAYS:
             cx, cy = x + dx * (out + w / 2), y + dy * (out + h / 2)
             box = (cx - w / 2, cy - h / 2, cx + w / 2, cy + h / 2)
-            hits = sum(_overlap(box, other) for other in taken)
-            if best is None or hits < best[0]:
-                best = (hits, cx, cy, box)
+            # Over another number it could not be read at all; over a line it still could.
+            cost = 1000 * _hits(box, written) + _hits(box, drawn)
+            if best is None or cost < best[0]:
+                best = (cost, box)
         if best and best[0] == 0:
             break
     assert best
-    _, cx, cy, box = best
-    taken.append(box)
-    if max(abs(cx - x) - w / 2.0, abs(cy - y) - h / 2.0) > reach + 1.0:
-        yield (
-            f'<path class="leader" d="M{_n(x)} {_n(y)} L{_n(cx)} {_n(cy)}" stroke="{_SOFT}" '
-            f'stroke-width="{_THIN_MM / 2}"/>'
-        )
+    left, top, right, bottom = box = best[1]
+    written.append(box)
+    cx, cy = (left + right) / 2, (top + bottom) / 2
+    if max(abs(cx - x) - w / 2, abs(cy - y) - h / 2) > reach + 1.0:
+        end_x, end_y = min(max(x, left), right), min(max(y, top), bottom)
+        yield f'<path class="leader" d="M{_n(x)} {_n(y)} L{_n(end_x)} {_n(end_y)}" {LINES["leader"]}/>'
     yield (
-        f'<text class="hole-number" x="{_n(cx)}" y="{_n(cy + letter * 0.35)}" font-size="{letter}" '
-        f'text-anchor="middle">{text}</text>'
+        f'<text class="hole-number" x="{_n(cx)}" y="{_n(cy + _LETTER_MM * 0.35)}" '
+        f'font-size="{_n(_LETTER_MM)}" text-anchor="middle">{text}</text>'
     )
+
+
+def _hits(box: Box, others: list[Box]) -> int:
+    return sum(_overlap(box, other) for other in others)
 
 
 def _overlap(a: Box, b: Box) -> bool:
@@ -249,11 +247,11 @@ def _datum(pen: _Pen) -> Iterable[str]:
     x, y = pen.at(0.0, 0.0)
     for dx, dy, word in ((7.0, 0.0, "u"), (0.0, -7.0, "v")):
         yield (
-            f'<path class="datum" d="M{_n(x)} {_n(y)} L{_n(x + dx)} {_n(y + dy)}" stroke="{_BLUE}" '
-            f'stroke-width="{_THICK_MM}"/>'
+            f'<path class="datum" d="M{_n(x)} {_n(y)} L{_n(x + dx)} {_n(y + dy)}" stroke="{BLUE}" '
+            f'stroke-width="0.5"/>'
         )
         tx, ty = (x + 8.0, y + 3.4) if dx else (x - 1.6, y - 7.6)
         yield (
-            f'<text x="{_n(tx)}" y="{_n(ty)}" font-size="3" text-anchor="middle" fill="{_BLUE}">{word}</text>'
+            f'<text x="{_n(tx)}" y="{_n(ty)}" font-size="3" text-anchor="middle" fill="{BLUE}">{word}</text>'
         )
-    yield f'<circle class="datum" cx="{_n(x)}" cy="{_n(y)}" r="0.9" fill="{_BLUE}"/>'
+    yield f'<circle class="datum" cx="{_n(x)}" cy="{_n(y)}" r="0.9" fill="{BLUE}"/>'

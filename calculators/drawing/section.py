@@ -8,8 +8,9 @@ from dataclasses import dataclass
 from calculators.drawing import section_marks as marks
 from calculators.drawing.figures import Figure
 from calculators.drawing.hatching import hatch
+from calculators.drawing.scales import scale_name
 from calculators.drawing.section_plan import LayerShape, Plan, outline_of_hole, section_plan
-from calculators.drawing.section_sheet import NARROW, WIDE, Sheet, View, scale_words, view_of
+from calculators.drawing.section_sheet import NARROW, WIDE, Sheet, View, view_of
 from calculators.drawing.section_words import (
     SHOWN,
     Write,
@@ -86,7 +87,7 @@ def joint_section(
     below, above = [view.bottom + 4], [view.top - 4]
     body += marks.dimensions(plan, view, sheet, letter, write, above, below)
     body += marks.labels(labels, view, sheet, letter, above, below)
-    scale = scale_words(view.scale) + (", sizes in mm" if write is plain_mm else "")
+    scale = f"Scale {scale_name(view.scale)}" + (", sizes in mm" if write is plain_mm else "")
     note = marks.scale_note(scale, sheet, letter, max(below) + 1.8 * letter)
     foot = max(below) + (1.4 + 1.1 * len(note)) * letter
     says = description_of(plan, labels, shown, write)

@@ -5,11 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from calculators.drawing.scales import SCALES
 from calculators.drawing.section_plan import Plan
 from calculators.drawing.svg import Point
-
-SCALES = tuple(step * 10.0**power for power in (1, 0, -1, -2, -3, -4, -5, -6) for step in (5.0, 2.0, 1.0))
-"""The scales of ISO 5455 (from memory), largest first, from 50:1 down."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,21 +85,3 @@ def view_of(plan: Plan, sheet: Sheet, *, head_up: bool) -> View:
     wide = min(room, max(plan.half_width * scale * 1.3 + 4, 0.55 * high * scale, 18.0))
     centre = (sheet.left + sheet.right) / 2
     return View(scale, centre, 0.0, high * scale, wide / scale, plan.near, plan.far, head_up)
-
-
-def scale_words(scale: float) -> str:
-    """Write a scale as a drawing states it.
-
-    Args:
-        scale: millimetres on the sheet for one millimetre.
-
-    Returns:
-        The words.
-
-    Source: ISO 5455 (from memory).
-
-    Example:
-        >>> scale_words(2.0), scale_words(0.2)
-        ('Scale 2:1', 'Scale 1:5')
-    """
-    return f"Scale {scale:.0f}:1" if scale >= 1 else f"Scale 1:{round(1 / scale)}"

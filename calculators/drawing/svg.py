@@ -32,11 +32,12 @@ LINES: dict[str, str] = {
 INKS = {"label": INK, "soft": SOFT, "dimension": BLUE, "finding": RED}
 
 
-def number(value: float) -> str:
-    """Write a coordinate with at most two decimals.
+def number(value: float, places: int = 2) -> str:
+    """Write a coordinate with few decimals.
 
     Args:
         value: any number.
+        places: the most decimals.
 
     Returns:
         The shortest text, never `-0`.
@@ -49,7 +50,7 @@ def number(value: float) -> str:
     """
     if not math.isfinite(value):
         return "0"
-    text = f"{value:.2f}".rstrip("0").rstrip(".")
+    text = f"{value:.{places}f}".rstrip("0").rstrip(".")
     return "0" if text == "-0" else text
 
 

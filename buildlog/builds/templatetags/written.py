@@ -56,10 +56,11 @@ def written(value: Length | None) -> SafeString:
 
 @register.filter
 def inches(value: Length | float | Literal[""] | None) -> SafeString:
-    """The nearest sixty-fourth of an inch, with its error where it matters."""
+    """The nearest sixty-fourth of an inch; the millimetres beside it are the exact ones."""
     if value is None or value == "":
         return mark_safe("")
-    return fractions(fractional_inches(value if isinstance(value, Length) else Length.of_mm(value)))
+    length = value if isinstance(value, Length) else Length.of_mm(value)
+    return fractions(fractional_inches(length, say_from_mm=1.0))
 
 
 @lru_cache(maxsize=1)

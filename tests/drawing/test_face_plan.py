@@ -1,0 +1,81 @@
+"""The plan of a face: holes where they are, to scale, and no number over anything."""
+
+from __future__ import annotations
+
+import random
+import re
+from itertools import combinations
+from xml.etree import ElementTree
+
+import pytest
+
+from calculators.drawing.face_plan import PlanHole, PlanPocket, face_plan
+
+SVG = "{http://www.w3.org/2000/svg}"
+
+
+def drawn(plan: str, tag: str, kind: str) -> list[dict[str, str]]:
+    return [
+        each.attrib for each in ElementTree.fromstring(plan).iter(f"{SVG}{tag}") if each.get("class") == kind
+    ]
+
+
+def test_a_standard_scale_is_taken_and_holes_lie_where_they_are() -> None:
+    plan = face_plan(
+        (0, 640), (0, 260), [PlanHole(1, 560, 130, 8.2), PlanHole(2, 180, 35, 2.5)], title="P01 top"
+    )
+    assert plan.scale == "1:5"  # ISO 5455
+    (outline,) = drawn(plan.svg, "rect", "outline")
+    left, bottom = float(outline["x"]), float(outline["y"]) + float(outline["height"])
+    assert float(outline["width"]) == pytest.approx(640 / 5)
+    holes = [
+        ((float(h["cx"]) - left) * 5, (bottom - float(h["cy"])) * 5, float(h["r"]) * 10)
+        for h in drawn(plan.svg, "circle", "hole")
+    ]
+    assert holes == [pytest.approx((560, 130, 8.2), abs=0.02), pytest.approx((180, 35, 2.5), abs=0.02)]
+
+
+def test_small_faces_are_enlarged() -> None:
+    assert face_plan((-5, 5), (-5, 5), [], title="P10 left", is_round=True).scale == "5:1"
+
+
+def test_slots_and_pockets_have_their_length_and_way() -> None:
+    plan = face_plan(
+        (0, 100), (0, 50), [PlanHole(1, 50, 25, 4, slot_length_mm=10, slot_along="v")],
+        [PlanPocket(10, 5, 30, 20, 3)], title="P", paper_width_mm=200, paper_height_mm=100,
+    )  # fmt: skip
+    (slot,), (pocket,) = drawn(plan.svg, "rect", "slot"), drawn(plan.svg, "rect", "pocket")
+    assert (float(slot["width"]), float(slot["height"])) == (4, 10)
+    assert (float(pocket["width"]), float(pocket["height"]), float(pocket["rx"])) == (30, 20, 3)
+
+
+def test_a_title_is_escaped_and_read_out() -> None:
+    plan = face_plan((0, 10), (0, 10), [], title='P01 <top> & "bottom"')
+    title = ElementTree.fromstring(plan.svg).find(f"{SVG}title")
+    assert title is not None
+    assert title.text == 'P01 <top> & "bottom", scale 5:1, 0 holes'
+
+
+@pytest.mark.parametrize("seed", range(25))
+def test_numbers_overprint_no_other_number(seed: int) -> None:
+    chance = random.Random(seed)
+    holes = [
+        PlanHole(n, chance.uniform(5, 395), chance.uniform(5, 145), chance.uniform(2, 8))
+        for n in range(1, 31)
+    ]
+    plan = face_plan((0, 400), (0, 150), holes, title="P")
+    boxes = []
+    for number in drawn(plan.svg, "text", "hole-number"):
+        x, y, size = float(number["x"]), float(number["y"]), float(number["font-size"])
+        half = 0.3 * size * len(str(len(boxes) + 1))
+        boxes.append((x - half, y - 0.7 * size, x + half, y))
+    assert len(boxes) == 30
+    for a, b in combinations(boxes, 2):
+        assert not (a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3])
+
+
+def test_equal_faces_give_equal_bytes() -> None:
+    holes = [PlanHole(n, 10 * n, 20, 3) for n in range(1, 6)]
+    one, two = (face_plan((0, 100), (0, 40), holes, title="P").svg for _ in range(2))
+    assert one == two
+    assert not re.search(r"style=|<style|<script", one)
