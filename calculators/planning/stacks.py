@@ -174,17 +174,27 @@ class _Finder:
                 "or the parts.",
                 field=f"places[{place}]",
             )
-        last = max((each.leave for each in used), default=0.0)
-        for stretch in left:
-            if stretch.leave <= last and all(stretch.name != other.name for other in used):
-                mark = self.placed.mark_of[stretch.name]
-                findings.append(surprises.part_in_the_way(self.joint.mark, mark, stretch.thickness, place))
-                where = next(
-                    (i for i, (_, other) in enumerate(pairs) if other and other.enter >= stretch.enter),
-                    len(pairs),
-                )
-                pairs.insert(where, (model.StackMember(part=mark), stretch))
+        findings += self._add_unnamed(pairs, left, place)
         return pairs, (*findings, *self._clashes([s for _, s in pairs if s], place))
+
+    def _add_unnamed(
+        self, pairs: list[tuple[model.StackMember, Stretch | None]], left: list[Stretch], place: str
+    ) -> list[Finding]:
+        """Count the parts that lie between the named ones, or between the last of them and its nut."""
+        findings = []
+        named = {stretch.name for _, stretch in pairs if stretch}
+        last = max((stretch.leave for _, stretch in pairs if stretch), default=0.0)
+        has_nut = any(isinstance(self._read(m), Nut) for m in self.joint.stack if m.item)
+        for stretch in left:
+            under_nut = has_nut and abs(stretch.enter - last) <= _TOUCHING_MM
+            if stretch.name in named or not (stretch.leave <= last or under_nut):
+                continue
+            last = max(last, stretch.leave)
+            mark = self.placed.mark_of[stretch.name]
+            findings.append(surprises.part_in_the_way(self.joint.mark, mark, stretch.thickness, place))
+            before = [i for i, (_, other) in enumerate(pairs) if other and other.enter < stretch.enter]
+            pairs.insert(before[-1] + 1 if before else 0, (model.StackMember(part=mark), stretch))
+        return findings
 
     def _unnamed(self, met: tuple[Stretch, ...]) -> list[tuple[model.StackMember, Stretch | None]]:
         """Take the layers that touch one another; washers lie under the head, nuts and inserts at the end."""

@@ -142,7 +142,9 @@ def test_places_that_meet_other_layers_are_worked_apart() -> None:
     )  # fmt: skip
     worked = resolve_build(build(through))
     found = {joint.places: [i.layer.part for i in joint.inputs.stack if i.layer] for joint in worked.joints}
-    assert found == {("1",): ["P01"], ("2",): ["P01"]}
+    assert found == {("1",): ["P01", "P02"], ("2",): ["P01"]}  # the nut would lie on the batten at place 1
+    told = [(one.part, one.place) for one in worked.findings if one.rule == "part-in-the-way"]
+    assert told == [("P02", "1")]
     named = replace(
         through, stack=(StackMember(part="P01"), StackMember(part="P02"), StackMember(item="M6 nut"))
     )
