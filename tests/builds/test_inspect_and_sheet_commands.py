@@ -1,0 +1,116 @@
+"""`manage.py inspect` and `manage.py sheet`, run as people run them."""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from calculators.planning.files import write_build
+from calculators.planning.model import Build
+from tests.planning.test_resolving import batten_screws, build, pillar_screw
+
+ROOT = Path(__file__).resolve().parents[2]
+
+
+def run(*words: str, folder: Path) -> subprocess.CompletedProcess[str]:
+    """Run in a folder of its own, with an address of a database that nobody could reach."""
+    return subprocess.run(
+        [sys.executable, str(ROOT / "manage.py"), *words], capture_output=True, text=True, cwd=folder, timeout=60,
+        env={"PATH": "/usr/bin:/bin", "DATABASE_URL": "postgresql://nobody@127.0.0.1:9/none", "HOME": str(folder)},
+        check=False,
+    )  # fmt: skip
+
+
+@pytest.fixture
+def stand(tmp_path: Path) -> Path:
+    path = tmp_path / "stand.json"
+    path.write_bytes(write_build(build(pillar_screw(), batten_screws())))
+    return path
+
+
+def test_findings_come_as_json_with_the_promised_names_and_status_1(stand: Path, tmp_path: Path) -> None:
+    done = run("inspect", stand.name, "--json", "--as-of", "2025-06-06", folder=tmp_path)
+    assert (done.returncode, done.stderr) == (1, "")
+    answer = json.loads(done.stdout)
+    assert answer["as_of"] == "2025-06-06"
+    bottoms = next(each for each in answer["findings"] if each["rule"] == "screw-bottoms")
+    assert {"rule", "severity", "where", "says", "value", "limit", "source"} <= set(bottoms)
+    assert (bottoms["severity"], bottoms["where"]) == ("error", "F03 in P10")
+    assert (round(bottoms["value"], 3), bottoms["limit"]) == (21.2, 18.0)  # 50.8 - 1.6 - 22 - 6
+    assert answer["counts"]["error"] == sum(each["severity"] == "error" for each in answer["findings"])
+
+
+def test_status_0_without_errors_and_1_with_strict_for_warnings(tmp_path: Path) -> None:
+    path = tmp_path / "sound.json"
+    path.write_bytes(write_build(replace(build(), components=(), joints=())))
+    assert run("inspect", path.name, "--strict", folder=tmp_path).returncode == 0
+    lengthy = replace(pillar_screw(), fastener="5/16 BSF x 1 3/4 hex set screw steel")
+    path.write_bytes(write_build(build(lengthy)))
+    plain, strict = (run("inspect", path.name, *more, folder=tmp_path) for more in ((), ("--strict",)))
+    assert "0 errors" in plain.stdout
+    assert "warning" in plain.stdout
+    assert (plain.returncode, strict.returncode) == (0, 1)
+
+
+def test_text_says_where_and_what_would_mend_it(stand: Path, tmp_path: Path) -> None:
+    done = run("inspect", stand.name, folder=tmp_path)
+    assert "error  F03 in P10  (screw-bottoms)" in done.stdout
+    assert "mend: Use 5/16 BSF x 1 3/4 hex set screw steel." in done.stdout
+
+
+def test_a_sheet_is_written_without_a_database(stand: Path, tmp_path: Path) -> None:
+    done = run("sheet", "drilling", stand.name, "--paper", "letter", "-o", "out.pdf", folder=tmp_path)
+    assert (done.returncode, done.stderr) == (0, "")
+    assert (tmp_path / "out.pdf").read_bytes().startswith(b"%PDF")
+    assert [each.name for each in tmp_path.iterdir() if each.name.startswith(".")] == []
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [
+        (["inspect", "TW-99"], "There is no build with the number “TW-99” and no file of that name"),
+        (["inspect", "nothing.json"], "There is no file 'nothing.json'; name a build file (JSON)."),
+        (["inspect", "."], "is a folder"),
+        (["inspect", "half.json"], "line 1"),
+        (["inspect", "binary.json"], "UTF-8"),
+        (["inspect", "stand.json", "--as-of", "yesterday"], "Write the day as year-month-day, such as 2025-06-30."),
+        (["sheet", "poster", "stand.json", "-o", "x.pdf"], "the sheets are fasteners, drilling, cut, assembly"),
+        (["sheet", "cut", "stand.json", "--paper", "a0", "-o", "x.pdf"], "the papers are a4 and letter"),
+        (["sheet", "cut", "stand.json", "--component", "P99", "-o", "x.pdf"], "its components are P01"),
+        (["sheet", "cut", "stand.json", "-o", "no/such/folder/x.pdf"], "cannot be written"),
+        (["sheet", "cut", "stand.json", "-o", "."], "is a folder; name a file to write."),
+    ],
+)  # fmt: skip
+def test_nonsense_gets_a_sentence_and_status_2(
+    words: list[str], says: str, stand: Path, tmp_path: Path
+) -> None:
+    (tmp_path / "half.json").write_bytes(stand.read_bytes().replace(b"\n", b" ")[:300])
+    (tmp_path / "binary.json").write_bytes(bytes(range(128, 256)))
+    done = run(*words, folder=tmp_path)
+    assert (done.returncode, done.stdout) == (2, "")
+    assert says in done.stderr
+    assert "Traceback" not in done.stderr
+
+
+def test_the_faults_of_a_file_name_their_places(tmp_path: Path) -> None:
+    (tmp_path / "odd.json").write_text(
+        '{"schema_version": 1, "number": "B1", "title": "Box", "components": [{"mark": "P1", "name": "Side",'
+        ' "size": {"shape": "block", "length": "3/0"}}], "joints": [{"mark": "F1", "title": "x",'
+        ' "fastener": "M5.7 x 20 pan"}]}'
+    )
+    done = run("inspect", "odd.json", folder=tmp_path)
+    assert done.returncode == 2
+    assert "components[0] (P1).size.length" in done.stderr
+    assert "joints[0] (F1).fastener" in done.stderr
+
+
+def test_the_build_is_the_same_from_the_command_and_in_code(stand: Path) -> None:
+    from calculators.planning.files import read_build
+
+    whole: Build = read_build(stand.read_bytes())
+    assert whole == build(pillar_screw(), batten_screws())
