@@ -44,7 +44,9 @@ def takes_of_layers(joint: JointInput) -> tuple[Takes, ...]:
         return ()
     last = layers[-1][0]
     nut_follows = any(item.nut is not None for item in joint.stack[last:])
-    threaded_already = any(_stated(layer) in ("thread", "insert", "pilot") for _, layer in layers)
+    # a headed machine screw that runs in a thread further up passes clear through the last part
+    held = any(_stated(layer) in ("thread", "insert", "pilot") for _, layer in layers)
+    threaded_already = held and not is_wood_screw(joint.fastener) and not is_headless(joint.fastener)
     inserted = _layer_of_insert(joint, [place for place, _ in layers])
     takes: list[Takes] = []
     for place, layer in layers:

@@ -40,10 +40,15 @@ class Rule:
         return tuple(
             Finding(
                 self.name, seen.severity, seen.says, self.source, worked.joint.mark, seen.part,
-                "", seen.value, seen.limit, seen.unit, seen.mends,
+                "", _rounded(seen.value), _rounded(seen.limit), seen.unit, seen.mends,
             )
             for seen in self.look(worked)
         )  # fmt: skip
+
+
+def _rounded(value: float | None) -> float | None:
+    """Without the last bits of float arithmetic."""
+    return None if value is None else round(value, 6)
 
 
 def rule(name: str, says: str, source: str, *, version: int = 1) -> Callable[[Look], Rule]:
