@@ -95,9 +95,16 @@ def values_of(kind: Kind) -> st.SearchStrategy[object]:
 
 
 def record_of(record: Record) -> st.SearchStrategy[object]:
-    given = {name: values_of(record.declared[name].kind) for name in record.required}
-    left = {name: values_of(one.kind) for name, one in record.declared.items() if name not in record.required}
-    return st.fixed_dictionaries(given, optional=left).map(lambda found: record.make(**found))
+    """A record with a few of its optional fields given: all at once would use up what may be drawn."""
+    kinds = {name: one.kind for name, one in record.declared.items()}
+    optional = [name for name in kinds if name not in record.required]
+
+    @st.composite
+    def drawn(draw: st.DrawFn) -> object:
+        some = draw(st.lists(st.sampled_from(optional), max_size=6, unique=True)) if optional else []
+        return record.make(**{name: draw(values_of(kinds[name])) for name in (*record.required, *some)})
+
+    return drawn()
 
 
 def spot(face: str, one: model.Hole | model.Place) -> model.Hole | model.Place:
@@ -166,15 +173,40 @@ def member(one: model.StackMember, home: model.Component | None, ids: list[str])
     return replace(one, part="", item=ITEMS[len(one.thread) % len(ITEMS)], holes=holes)
 
 
+def some(draw: st.DrawFn, record: Record) -> tuple:
+    """Up to two of a record, for the lists that a draw of many fields seldom fills."""
+    return tuple(draw(record_of(record)) for _ in range(draw(st.integers(0, 2))))
+
+
 @st.composite
 def builds(draw: st.DrawFn) -> model.Build:
     build = draw(record_of(declared.BUILD_RECORD))
-    marks = MARKS[: len(build.components)]
-    components = tuple(
-        component(one, mark, marks[:i])
-        for i, (one, mark) in enumerate(zip(build.components, marks, strict=False))
+    build = replace(
+        build,
+        context=draw(record_of(declared.CONTEXT_RECORD)),
+        steps=build.steps or some(draw, declared.STEP_RECORD),
+        entries=build.entries or some(draw, declared.ENTRY_RECORD),
     )
-    joints = tuple(joint(one, mark, components) for one, mark in zip(build.joints, JOINT_MARKS, strict=False))
+    components: tuple[model.Component, ...] = ()
+    for i in range(draw(st.integers(0, 3))):
+        one = draw(record_of(declared.COMPONENT_RECORD))
+        one = replace(
+            one,
+            holes=one.holes or some(draw, declared.HOLE_RECORD),
+            pockets=one.pockets or some(draw, declared.POCKET_RECORD),
+            poses=one.poses or some(draw, declared.POSE_RECORD),
+        )
+        components += (component(one, MARKS[i], MARKS[:i]),)
+    joints: tuple[model.Joint, ...] = ()
+    for mark in JOINT_MARKS[: draw(st.integers(0, 2))]:
+        one = draw(record_of(declared.JOINT_RECORD))
+        one = replace(
+            one,
+            places=one.places or some(draw, declared.PLACE_RECORD),
+            stack=one.stack or some(draw, declared.STACK_RECORD),
+        )
+        joints += (joint(one, mark, components),)
+    marks = [one.mark for one in components]
     names = [*marks, *(one.mark for one in joints)]
     return replace(
         build,

@@ -165,6 +165,14 @@ def test_all_faults_are_told_at_once_up_to_fifty() -> None:
     assert faults[50] == ("", "And 20 more.")
 
 
+def test_lines_are_not_read_once_enough_is_wrong() -> None:
+    joints = [{"mark": f"F{i}", "title": "t", "fastener": f"{i}/4 x q"} for i in range(1, 20_000)]
+    parts = [{"mark": f"P{i}", "name": "n", "quantity": -1} for i in range(60)]
+    faults = faults_of({**HEAD, "components": parts, "joints": joints})
+    assert faults[-1] == ("", "And at least 10 more.")
+    assert len(faults) == 51
+
+
 def test_too_many_entries_are_refused() -> None:
     (fault,) = faults_of({**HEAD, "components": [PART] * 20_001})
     assert fault == ("components", "This list has 20,001 entries; it may have 20,000.")

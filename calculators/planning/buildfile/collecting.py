@@ -14,12 +14,14 @@ MOST_FAULTS = 50
 class Collector:
     """What one reading of a file carries along: the build's unit, the faults found, lengths read already."""
 
-    __slots__ = ("_lengths", "faults", "more", "unit")
+    __slots__ = ("_lengths", "faults", "more", "stopped", "unit")
 
     def __init__(self, unit: Unit = "mm") -> None:
         self.unit: Unit = unit
         self.faults: list[Fault] = []
         self.more = 0
+        self.stopped = False
+        """Whether some check was left out because enough faults were found."""
         self._lengths: dict[tuple[str, Unit], Length | InputError] = {}
 
     @property
@@ -73,5 +75,6 @@ class Collector:
         if not self.faults:
             return
         if self.more:
-            raise InputError(*self.faults, Fault(f"And {self.more} more."))
+            count = f"at least {self.more}" if self.stopped else str(self.more)
+            raise InputError(*self.faults, Fault(f"And {count} more."))
         raise InputError(*self.faults)

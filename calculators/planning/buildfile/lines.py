@@ -21,6 +21,10 @@ def check_lines(build: Build, collector: Collector) -> None:
     """
     known: dict[str, bool | InputError] = {}
     for i, joint in enumerate(build.joints):
+        if collector.full:
+            # An unreadable line is asked back with its choices, which takes milliseconds for each.
+            collector.stopped = True
+            return
         at = f"joints[{i}] ({joint.mark})"
         if joint.fastener:
             _check(joint.fastener, f"{at}.fastener", True, known, collector)
