@@ -9,7 +9,7 @@ from typing import Any
 from django.http import Http404
 
 from calculators.drawing.section import joint_section
-from calculators.joints.model import Finding
+from calculators.joints.model import Finding, StackItem
 from calculators.planning.inspection import SEVERITIES
 from calculators.planning.schedules import (
     assembly_list,
@@ -18,7 +18,7 @@ from calculators.planning.schedules import (
     fastener_schedule,
     hole_schedule,
 )
-from calculators.planning.worked import WorkedBuild
+from calculators.planning.worked import WorkedBuild, WorkedJoint
 
 FIRST_FINDINGS = 200
 """The most findings that one page shows; the command prints all of them."""
@@ -98,6 +98,7 @@ def joint_context(worked: WorkedBuild, mark: str) -> dict[str, Any]:
     groups = [
         {
             "worked": each,
+            "stack": _with_thickness(each),
             "broad": joint_section(each.result, names=names, findings=findings),
             "narrow": joint_section(each.result, names=names, findings=findings, narrow=True),
         }
@@ -105,6 +106,12 @@ def joint_context(worked: WorkedBuild, mark: str) -> dict[str, Any]:
         if each.joint.mark == mark
     ]
     return {"joint": joint, "groups": groups, "findings": findings}
+
+
+def _with_thickness(worked: WorkedJoint) -> list[tuple[StackItem, float | None]]:
+    """The members of a stack with how much of the axis each takes, hardware too."""
+    taken = {extent.item: extent.leave_mm - extent.enter_mm for extent in worked.result.extents}
+    return [(item, taken.get(index)) for index, item in enumerate(worked.inputs.stack)]
 
 
 def _worst(findings: tuple[Finding, ...]) -> dict[str, str]:

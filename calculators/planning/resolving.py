@@ -63,8 +63,9 @@ def resolve_build(build: model.Build) -> WorkedBuild:
 
 def _work(build: model.Build, joint: model.Joint, placed: PlacedBuild) -> tuple[_Group, ...]:
     fastener = read_fastener(joint.fastener, unit=build.unit, field="fastener")
-    if fastener.family == "wood" and not fastener.series:
-        fastener = replace(fastener, series=build.context.wood_screw_series)
+    series = build.context.wood_screw_series
+    if fastener.family == "wood" and not fastener.series and series != "inch-us":  # the tables' own default
+        fastener = replace(fastener, series=series)
     by_input: dict[JointInput, list[PlaceStack]] = {}
     for stack in stacks_of(build, joint, fastener, placed):
         by_input.setdefault(_joint_input(build, joint, fastener, _edgeless(stack.items)), []).append(stack)

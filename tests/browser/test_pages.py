@@ -1,0 +1,54 @@
+"""The pages in a browser: no barrier that axe-core knows, nothing over the edge, keyboard and print."""
+
+from __future__ import annotations
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Page
+from pytest_django.live_server_helper import LiveServer
+
+from buildlog.workshops.models import Person
+
+pytestmark = pytest.mark.browser
+
+ADDRESSES = ("/", "/builds/TW-31/", *(
+    f"/builds/TW-31/{side}/"
+    for side in ("parts", "joints", "holes", "check", "cut", "order", "buying", "journal", "paper")
+), "/builds/TW-31/joints/F01/", "/builds/TW-31/joints/F03/", "/builds/TW-31/joints/F18/")  # fmt: skip
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("width", [1280, 360])
+def test_no_barriers_and_nothing_over_the_edge(
+    width: int, scheme: str, page: Page, live_server: LiveServer, demonstration: Person
+) -> None:
+    said: list[str] = []
+    page.on("console", lambda message: said.append(message.text))
+    page.set_viewport_size({"width": width, "height": 800})
+    page.emulate_media(color_scheme=scheme)
+    faults: dict[str, object] = {}
+    for address in ADDRESSES:
+        page.goto(live_server.url + address)
+        found = Axe().run(page).response["violations"]
+        if found:
+            faults[address] = [
+                (each["id"], [node["html"][:160] for node in each["nodes"][:3]]) for each in found
+            ]
+        assert page.evaluate("document.documentElement.scrollWidth") <= width, address
+    assert faults == {}
+    assert said == []
+
+
+def test_a_build_is_walked_by_keyboard_from_the_start_page_to_a_drawing(
+    page: Page, live_server: LiveServer, demonstration: Person
+) -> None:
+    page.goto(live_server.url)
+    for name, address in (("TW-31", "/builds/TW-31/"), ("F03 in P10", "/builds/TW-31/joints/F03/")):
+        for _ in range(60):
+            page.keyboard.press("Tab")
+            if page.evaluate("document.activeElement.textContent.trim()") == name:
+                break
+        page.keyboard.press("Enter")
+        page.wait_for_url(live_server.url + address)
+    assert page.get_by_role("img").first.is_visible()
+    assert page.get_by_text("The screw bottoms before it clamps").first.is_visible()
