@@ -16,7 +16,7 @@ from calculators.hardware.designation import (
 )
 from calculators.hardware.fastener import Fastener
 from calculators.joints.layout import lay_out
-from calculators.joints.lengths import stock_of
+from calculators.joints.lengths import stock_of, within
 from calculators.joints.model import JointInput, Mend
 from calculators.joints.worked import Missing, Worked
 from calculators.quantities.errors import InputError
@@ -65,15 +65,15 @@ def written(fastener: Fastener) -> str:
 
 
 def fastener_mend(worked: Worked, says: str, **changes: Any) -> tuple[Mend, ...]:
-    """A mend that changes the fastener, with a stock length that then fits, or none where none does.
+    """A mend that changes the fastener, with the stock length nearest to its own that then fits.
 
     Args:
         worked: the joint.
         says: the sentence, in which `{}` stands for the new designation.
-        changes: the fields of the fastener that change; its length is found anew.
+        changes: the fields of the fastener that change.
 
     Returns:
-        One mend, or none.
+        One mend, or none where no length fits.
 
     Source: this project.
     """
@@ -82,16 +82,26 @@ def fastener_mend(worked: Worked, says: str, **changes: Any) -> tuple[Mend, ...]
         fitted = lay_out(replace(worked.joint, fastener=fastener))
     except InputError:
         return ()
-    better = fitted.fastener
-    if not fitted.fits or better.length is None:
-        cut = _cut_to(fitted)
-        if cut is None:
-            return ()
-        better = cut
-    text = written(better)
-    if not text or better == worked.fastener:
+    return _mend_to(worked, _nearest_that_fits(fitted, worked.length_mm, 0.0), says)
+
+
+def _mend_to(worked: Worked, better: Fastener | None, says: str) -> tuple[Mend, ...]:
+    text = written(better) if better is not None else ""
+    if not text or text == written(worked.fastener):
         return ()
     return (Mend(says.format(text), "fastener", text),)
+
+
+def _nearest_that_fits(fitted: Worked, length_mm: float, least_mm: float) -> Fastener | None:
+    """The fastener in the stock length that fits and is nearest to a length; else one cut to fit."""
+    stock = stock_of(fitted.fastener)
+    if fitted.needed is None or isinstance(stock, Missing):
+        return None
+    fitting = [each for each in within(stock, fitted.needed) if each.mm >= least_mm - 1e-6]
+    if fitting:
+        nearest = min(fitting, key=lambda each: (abs(each.mm - length_mm), each.mm))
+        return replace(fitted.fastener, length=nearest, cut_to=None)
+    return _cut_to(fitted)
 
 
 def _cut_to(fitted: Worked) -> Fastener | None:
@@ -117,18 +127,23 @@ def _tidy_between(least: float, most: float) -> float:
     return round(middle, 3)
 
 
-def length_mend(worked: Worked) -> tuple[Mend, ...]:
-    """A mend that changes the fastener's length alone.
+def length_mend(worked: Worked, least_mm: float = 0.0) -> tuple[Mend, ...]:
+    """A mend that changes the fastener's length alone, to the nearest that fits.
 
     Args:
         worked: the joint.
+        least_mm: a length that it must reach besides [mm].
 
     Returns:
-        One mend, or none where no length would do.
+        One mend; none where no length would do, or where the thread itself must change first.
 
     Source: this project.
     """
-    return fastener_mend(worked, "Use {}.")
+    male = worked.screw.thread
+    threads = [bite.thread for bite in worked.bites if bite.kind != "wood"]
+    if male is not None and any(each and each.designation != male.designation for each in threads):
+        return ()
+    return _mend_to(worked, _nearest_that_fits(worked, worked.length_mm, least_mm), "Use {}.")
 
 
 def apply_mend(joint: JointInput, mend: Mend) -> JointInput:

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from calculators.joints import JointInput
-from tests.joints.joint_makers import found, insert, joint, layer, nut, severities, washer, work
+from tests.joints.joint_makers import found, insert, joint, layer, mended, nut, severities, washer, work
 
 DRILLS = ("1.0-13.0 by 0.5", "1.0-6.0 by 0.1", "number 1-60")
 
@@ -219,11 +219,11 @@ def test_a_set_screw_that_bottoms_is_mended_by_the_next_shorter_one() -> None:
     assert finding.limit == 18.0
     assert finding.mends[0].field == "fastener"
     assert finding.mends[0].value == "5/16 BSF x 1 3/4 hex set screw steel zinc plated"
-    mended = work(*pillar("1 3/4"), torque_nm=6.0)
-    assert found(mended, "screw-bottoms") == []
-    assert mended.engagement_mm == pytest.approx(44.45 - 29.626, abs=0.001)
-    assert mended.engagement_d == pytest.approx(1.87, abs=0.005)
-    assert mended.holes[-1].thread_percent == pytest.approx(70, abs=0.5)
+    right = work(*pillar("1 3/4"), torque_nm=6.0)
+    assert found(right, "screw-bottoms") == []
+    assert right.engagement_mm == pytest.approx(44.45 - 29.626, abs=0.001)
+    assert right.engagement_d == pytest.approx(1.87, abs=0.005)
+    assert right.holes[-1].thread_percent == pytest.approx(70, abs=0.5)
 
 
 def test_washers_on_oak() -> None:
@@ -261,8 +261,11 @@ def test_a_near_match_of_threads_jams() -> None:
     assert finding.value == pytest.approx(0.17, abs=0.005)
     assert "4.480 against 4.310 mm, 0.17 mm too tight" in finding.says
     assert "It jams after a turn or two." in finding.says
-    assert finding.mends[0].value.startswith("10-32 UNF x 5/16")
+    assert [mend.value for mend in finding.mends] == ["10-32 UNF x 3/8 pan steel"]
     assert severities(result, "screw-bottoms") == ["error"]  # 9 of screw for 8 of thread
+    assert found(result, "screw-bottoms")[0].mends == ()  # the thread must change first
+    after = mended(result, "thread-match")
+    assert [found(after, rule) for rule in ("thread-match", "screw-bottoms", "engagement")] == [[], [], []]
 
 
 def test_countersinks_are_taken_from_the_hole_as_drilled() -> None:

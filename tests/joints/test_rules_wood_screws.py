@@ -257,3 +257,18 @@ def test_a_bought_hinge_leaf() -> None:
     deep = hinge(head + 0.5)
     assert deep.head_below_mm == pytest.approx(0.25)
     assert deep.penetration_mm == pytest.approx(15.875 - 3.0 + 0.25)
+
+
+def test_a_length_is_mended_to_the_nearest_that_fits() -> None:
+    # a 180 mm deep part would take any longer screw: 5/8 in is the next to 1/2 in
+    short = work(
+        "No. 4 x 1/2 csk brass", layer("leaf", "brass", 1.6), layer("side", "oak", 180), steel_first=True
+    )
+    assert found(short, "penetration")[0].mends[0].value == "No. 4 x 5/8 csk brass"
+    # 7 D sideways is 29.2 mm: 10 + 29.2 = 39.2, so 1 3/4 in; where 37 is the most, nothing is offered
+    sideways = work(
+        "No. 8 x 1 1/4 csk brass", layer("a", "oak", 10), layer("b", "oak", 60), loaded_sideways=True
+    )
+    assert found(sideways, "penetration")[0].mends[0].value == "No. 8 x 1 3/4 csk brass"
+    thin = work("No. 8 x 1 1/4 csk brass", layer("a", "oak", 10), layer("b", "oak", 30), loaded_sideways=True)
+    assert [finding.mends for finding in found(thin, "penetration")] == [()]

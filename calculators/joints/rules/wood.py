@@ -41,7 +41,8 @@ def _penetration(w: Worked) -> Iterator[Seen]:
         yield Seen("warning", says, piece.part, depth, good, "D", mends)
     elif w.joint.loaded_sideways and depth < sideways - _TINY:
         says = f"{what}: loaded sideways, a screw has its full strength only from {sideways:g} D."
-        yield Seen("note", says, piece.part, depth, sideways, "D", mends)
+        full = piece.enter_mm + sideways * d - w.stack.starts_mm
+        yield Seen("note", says, piece.part, depth, sideways, "D", length_mend(w, full))
 
 
 @rule(
