@@ -51,4 +51,4 @@ def test_a_build_is_walked_by_keyboard_from_the_start_page_to_a_drawing(
         page.keyboard.press("Enter")
         page.wait_for_url(live_server.url + address)
     assert page.get_by_role("img").first.is_visible()
-    assert page.get_by_text("The screw bottoms before it clamps").first.is_visible()
+    assert page.locator(".finding", has_text="The screw bottoms before it clamps").is_visible()
