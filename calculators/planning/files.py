@@ -8,7 +8,8 @@ from typing import Any
 from calculators.planning.buildfile.collecting import Collector
 from calculators.planning.buildfile.consistency import check_build
 from calculators.planning.buildfile.declaration import BUILD_RECORD
-from calculators.planning.buildfile.kinds import LENGTH_SCHEMA, kind_of_json
+from calculators.planning.buildfile.kinds import kind_of_json
+from calculators.planning.buildfile.lengths import LENGTH_SCHEMA
 from calculators.planning.buildfile.parsing import NumberText, parse
 from calculators.planning.model import Build
 from calculators.quantities.errors import InputError

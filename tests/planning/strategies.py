@@ -10,7 +10,8 @@ from hypothesis import strategies as st
 
 from calculators.planning import model
 from calculators.planning.buildfile import declaration as declared
-from calculators.planning.buildfile.kinds import Choice, Day, Exact, Flag, Kind, LengthKind, Mark, Text, Whole
+from calculators.planning.buildfile.kinds import Choice, Day, Exact, Flag, Kind, Mark, Text, Whole
+from calculators.planning.buildfile.lengths import LengthKind
 from calculators.planning.buildfile.records import Many, Record, Table
 from calculators.quantities import Length, read_length
 

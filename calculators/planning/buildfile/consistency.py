@@ -8,7 +8,7 @@ from difflib import get_close_matches
 from calculators.planning.buildfile.collecting import Collector
 from calculators.planning.buildfile.lines import check_lines
 from calculators.planning.model import Build, Component, Joint, Size
-from calculators.planning.tree import copy_names, count_through, split_copy
+from calculators.planning.tree import copy_name, count_through, split_copy
 from calculators.quantities.length import Length
 from calculators.quantities.marks import quoted
 
@@ -181,26 +181,6 @@ def _check_poses(build: Build, names: Names, totals: dict[str, int], collector: 
                 on = copy_name(mark, number or 1, totals.get(mark, 1))
             lies_on[name] = (on, f"{at}.on")
     _check_rings(lies_on, collector)
-
-
-def copy_name(mark: str, number: int, total: int) -> str:
-    """Name one copy as `copy_names` does.
-
-    Args:
-        mark: the component's mark.
-        number: [1] which copy, from 1.
-        total: [1] the copies there are.
-
-    Returns:
-        `P02` for the only copy, else `P02.1`.
-
-    Source: this project.
-
-    Example:
-        >>> copy_name("P02", 1, 1), copy_name("P02", 2, 6)
-        ('P02', 'P02.2')
-    """
-    return copy_names(mark, 1)[0] if total == 1 else f"{mark}.{number}"
 
 
 def _check_rings(lies_on: dict[str, tuple[str, str]], collector: Collector) -> None:

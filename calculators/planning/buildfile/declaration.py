@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import get_args
 
 from calculators.planning import model
-from calculators.planning.buildfile.kinds import Choice, Day, Exact, Flag, LengthKind, Mark, Text, Whole
+from calculators.planning.buildfile.kinds import Choice, Day, Exact, Flag, Mark, Text, Whole
+from calculators.planning.buildfile.lengths import LengthKind
 from calculators.planning.buildfile.records import Declared as Of
 from calculators.planning.buildfile.records import Many, Record, Table
 
