@@ -74,10 +74,16 @@ def sheet_html(kind: str, worked: WorkedBuild, *, paper: Paper = "a4", component
         "orientation": "landscape" if sheet.landscape else "portrait",
         "component": component,
         "errors": errors,
-        "revisions": [one for one in worked.build.components if one.revision and component in ("", one.mark)],
+        "revisions": _revisions(worked, component),
         **sheet.content(worked, component),
     }
     return render_to_string(f"sheets/{kind}.html", context)
+
+
+def _revisions(worked: WorkedBuild, component: str) -> list[Component]:
+    """The components that a sheet speaks of and that have a revision, letter by letter."""
+    shown = [one for one in worked.build.components if one.revision and component in ("", one.mark)]
+    return sorted(shown, key=lambda one: one.revision)
 
 
 def _fasteners(worked: WorkedBuild, component: str) -> dict[str, Any]:
