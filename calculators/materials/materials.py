@@ -83,7 +83,11 @@ def find_material(text: str, *, field: str = "material") -> Material:
         >>> find_material("Oak, European").name, find_material("CW614N brass").name
         ('European oak', 'brass CW614N')
     """
-    written = " ".join(str(text).split())
+    return _find(" ".join(str(text).split()), field)
+
+
+@lru_cache(maxsize=1024)  # a build names the same material for many parts
+def _find(written: str, field: str) -> Material:
     words = frozenset(_words(_PLATING.sub(" ", written.casefold())))
     if not words:
         raise InputError.of(

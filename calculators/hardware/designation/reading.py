@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import Literal, TypeVar
 
 from calculators.hardware.designation.asking import AskBack, question, replaced
@@ -70,6 +71,7 @@ def read_hardware(text: str, *, unit: Unit = "mm", field: str = "hardware") -> H
         raise question(asked, read, write_hardware, field) from None
 
 
+@lru_cache(maxsize=4096)  # a build says the same line many times
 def _read_line(line: str, unit: Unit, field: str) -> Hardware:
     """Read a plain line; raises `AskBack` where it could mean several things."""
     ways = untangled(line)
