@@ -73,7 +73,7 @@ def _layer_faults(layer: Layer, path: str) -> Iterator[Fault]:
             says = (
                 f"{name.removesuffix('_mm')} of {layer.part or 'a layer'} may not be negative, not {value:g}."
             )
-            yield Fault(says.capitalize(), f"{path}.{name}", value=value, limit=0.0, unit="mm")
+            yield Fault(says[0].upper() + says[1:], f"{path}.{name}", value=value, limit=0.0, unit="mm")
     for name in ("thread_depth_mm", "drilled_depth_mm"):
         value = getattr(layer, name)
         if value is not None and value <= 0:
