@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from difflib import get_close_matches
-from functools import cache
+from functools import cache, lru_cache
 
 from calculators.materials.metals import all_others
 from calculators.materials.model import Material
