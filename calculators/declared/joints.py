@@ -7,7 +7,7 @@ from dataclasses import asdict
 from functools import partial
 from typing import Any
 
-from calculators.calculation import Calculator, Given, Input, Result, Step, Value, named
+from calculators.calculation import Calculator, Given, Input, Result, Value, named
 from calculators.calculation.reading import read_input
 from calculators.calculation.result import Plain, number_text
 from calculators.hardware.designation import read_fastener, read_nut, read_washer, write_hardware
@@ -211,14 +211,13 @@ def _told(result: JointResult) -> Result:
             results[name] = Value(value, "mm")
     told = "\n".join(f"{finding.severity}, {finding.where}: {finding.says}" for finding in result.findings)
     results["findings"] = Value([_finding(finding) for finding in result.findings], "", told)
-    steps = tuple(
-        Step(step.symbol, step.formula, step.numbers, step.value, step.unit, step.source)
-        for step in result.working
-    )
     warnings = tuple(f.says for f in result.findings if f.severity in ("error", "warning"))
     made = (f"worked for {write_hardware(result.fastener)}",)
     return Result(
-        results, steps, warnings, (*made, *(each for each in result.sources if each != "this project"))
+        results,
+        result.working,
+        warnings,
+        (*made, *(each for each in result.sources if each != "this project")),
     )
 
 

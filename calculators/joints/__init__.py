@@ -1,7 +1,8 @@
 """The joint: from a fastener and its stack to every hole, the length, what holds, and what is wrong.
 
-May import: tables, quantities, hardware, materials. Offers `work_joint` and the records of `model.py`;
-`read_joint` (reading.py), `apply_mend` (mending.py), `LIMITS` (limits.py) and `RULES` (rules/) by module.
+May import: tables, quantities, calculation, hardware, materials. Offers `work_joint` and the records of
+`model.py`; `read_joint` (reading.py), `apply_mend` (mending.py), `LIMITS` (limits.py) and `RULES` (rules/) by
+module.
 """
 
 from calculators.joints.model import Finding, JointInput, JointResult, Layer, Mend, StackItem

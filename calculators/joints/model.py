@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal
 
+from calculators.calculation import Step
 from calculators.hardware.fastener import Fastener, Insert, Nut, Washer
 
 Severity = Literal["error", "warning", "note", "unchecked"]
@@ -195,23 +196,6 @@ class LayerHole:
     counterbore_depth_mm: float | None = None
     left_mm: float | None = None
     basis: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Step:
-    """One line of working: symbol, formula, the numbers put in, the value with its unit, the source."""
-
-    symbol: str
-    formula: str
-    numbers: str
-    value: float
-    unit: str
-    source: str = ""
-
-    @property
-    def line(self) -> str:
-        """The step as one line of text."""
-        return f"{self.symbol} = {self.formula} = {self.numbers} = {self.value:.6g} {self.unit}".rstrip()
 
 
 @dataclass(frozen=True, slots=True)

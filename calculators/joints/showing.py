@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from calculators.calculation import Step
 from calculators.joints.lengths import holding_bite
-from calculators.joints.model import Finding, Step
+from calculators.joints.model import Finding
 from calculators.joints.worked import Bite, Pressure, Worked
 
 _GEOMETRY = "geometry"

@@ -9,10 +9,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
+from calculators.calculation import Step
 from calculators.hardware.fastener import Fastener, Insert, Nut, Washer
 from calculators.hardware.threads import Thread
 from calculators.hardware.wood_screws import WoodScrew
-from calculators.joints.model import JointInput, Layer, LayerHole, Seat, Step, Takes
+from calculators.joints.model import JointInput, Layer, LayerHole, Seat, Takes
 from calculators.materials import Material
 
 MemberKind = Literal["layer", "washer", "nut", "insert"]

@@ -36,9 +36,10 @@ def test_working_shows_the_numbers_put_in() -> None:
         torque_nm=6.0,
     )
     lines = [step.line for step in result.working]
-    assert "point = length + sunk = 44.45 + 0.00 = 44.45 mm" in lines
-    assert "stack = sum of what lies before the thread = 1.63 + 22.00 = 23.626 mm" in lines
-    assert "F = T / (K d) = 6 / (0.2 x 0.007938) = 3779.53 N" in lines
+    assert "point = length + sunk = 44.45 + 0.00 = 44.45 mm (geometry)" in lines
+    assert "stack = sum of what lies before the thread = 1.63 + 22.00 = 23.626 mm (geometry)" in lines
+    torque = "F = T / (K d) = 6 / (0.2 x 0.007938) = 3779.53 N"
+    assert f"{torque} (Machinery's Handbook (from memory); scatter about 30 %)" in lines
     assert any(line.startswith("pressure on base = F / area = 3780 / 737 = 5.12") for line in lines)
     assert any("BSF" in source or "BS 84" in source for source in result.sources)
     assert len(result.sources) == len(set(result.sources))
