@@ -79,7 +79,7 @@ def as_text(calculator: Calculator, given: Mapping[str, object], result: Result)
 
     Source: this project.
     """
-    used = [(each.label, _shown_input(each, given.get(each.name))) for each in calculator.inputs]
+    used = [(each.label, _shown_input(calculator, each, given.get(each.name))) for each in calculator.inputs]
     values = [row for name, one in result.results.items() for row in _rows_of(name, one)]
     parts = [
         [f"{calculator.name}: {calculator.summary}"],
@@ -92,12 +92,14 @@ def as_text(calculator: Calculator, given: Mapping[str, object], result: Result)
     return "\n\n".join("\n".join(part) for part in parts if len(part) > 1 or part is parts[0])
 
 
-def _shown_input(each: Input, raw: object) -> str:
+def _shown_input(calculator: Calculator, each: Input, raw: object) -> str:
     if raw is None or raw == "":
         return f"{each.default} (unless told otherwise)" if each.default is not None else ""
     if isinstance(raw, Mapping | list):
         return "as given"
-    bare = isinstance(raw, int | float) and each.unit not in ("", "1")
+    if isinstance(raw, bool):
+        return "yes" if raw else "no"
+    bare = isinstance(raw, int | float) and each.unit not in ("", "1") and not calculator.own_reader
     return f"{raw} {each.unit}" if bare else str(raw)
 
 
@@ -154,12 +156,6 @@ def help_text(calculator: Calculator) -> str:
 
     Source: this project.
     """
-    wide = max(len(each.name) for each in calculator.inputs)
-    inputs = [
-        line
-        for each in calculator.inputs
-        for line in (f"  {each.name.ljust(wide)}  {each.help}", f"  {' ' * wide}  {_accepts(each)}")
-    ]
     outputs = [
         (name, "" if name in calculator.varying else result_name(name).unit, result_name(name).description)
         for name in calculator.outputs
@@ -167,7 +163,7 @@ def help_text(calculator: Calculator) -> str:
     example = " ".join(f"{name}={_shell(value)}" for name, value in (calculator.example or {}).items())
     parts = [
         [f"{calculator.name}: {calculator.summary}"],
-        ["Inputs", *inputs],
+        ["Inputs", *_explained(calculator.inputs, "  ")],
         ["Results", *_aligned(outputs)],
         ["Example", f"  manage.py calc {calculator.name} {example}"] if example else [],
         ["Mind", *(f"  {says}" for says in calculator.cautions)] if calculator.cautions else [],
@@ -176,13 +172,27 @@ def help_text(calculator: Calculator) -> str:
     return "\n\n".join("\n".join(part) for part in parts if part)
 
 
+def _explained(inputs: Sequence[Input], indent: str) -> Iterable[str]:
+    """Two lines for each input, and further in the same for the keys of its objects."""
+    wide = max((len(each.name) for each in inputs), default=0)
+    for each in inputs:
+        yield f"{indent}{each.name.ljust(wide)}  {each.help}"
+        yield f"{indent}{' ' * wide}  {_accepts(each)}"
+        yield from _explained(each.members, f"{indent}    ")
+
+
 def _accepts(each: Input) -> str:
     """What an input takes, on one line: kind, unit, limits, choices, default, example."""
     bare = f"; a bare number is in {each.unit}" if each.unit not in ("", "1") else ""
-    kinds = {"integer": "whole number", "json": "JSON", "choice": f"one of {', '.join(each.choices)}"}
+    kinds = {
+        "integer": "whole number",
+        "json": "JSON",
+        "flag": "yes or no",
+        "choice": f"one of {', '.join(each.choices)}",
+    }
     parts = [f"{kinds.get(each.kind, each.kind)}{bare}", each.limits]
     parts.append(f"default {each.default}" if each.default is not None else "")
-    parts.append("may be left out" if each.optional else "")
+    parts.append("may be left out" if each.optional and each.default is None else "")
     parts.append(f"written as {each.example}" if each.example else "")
     return "; ".join(part for part in parts if part)
 

@@ -9,7 +9,7 @@ from typing import Literal
 from calculators.calculation.result import Result
 from calculators.quantities.length import Length
 
-Kind = Literal["length", "quantity", "number", "integer", "choice", "text", "json"]
+Kind = Literal["length", "quantity", "number", "integer", "choice", "flag", "text", "json"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -17,11 +17,12 @@ class Input:
     """One input of a calculator.
 
     `kind` says what is read: a length (in `unit` mm), a quantity (in `unit`), a plain number, a whole
-    number, one of `choices`, a text that the calculator reads itself, or a JSON value of any shape. An
-    input with a `default` (written as a person would) or that is `optional` may be left out. `minimum`
-    and `maximum` are in `unit` and allowed themselves; `above` is a bound that is not. `synonyms` are other
-    words for a choice, each with the choice. With `or_text` a JSON input may be given as a text that is no
-    JSON, which then stands for itself.
+    number, one of `choices`, a yes or no (in JSON true or false), a text that the calculator reads itself,
+    or a JSON value of any shape. An input with a `default` (written as a person would) or that is `optional`
+    may be left out. `minimum` and `maximum` are in `unit` and allowed themselves; `above` is a bound that is
+    not. `synonyms` are other words for a choice, each with the choice. With `or_text` a JSON input may be
+    given as a text that is no JSON, which then stands for itself. `members` are the keys of a JSON object,
+    or of each object of a list.
     """
 
     name: str
@@ -37,6 +38,7 @@ class Input:
     synonyms: tuple[tuple[str, str], ...] = ()
     example: str = ""
     or_text: bool = False
+    members: tuple[Input, ...] = ()
 
     @property
     def required(self) -> bool:
@@ -122,7 +124,8 @@ class Calculator:
     """A calculator, declared once: form, JSON, command line and reference page all follow from this.
 
     `outputs` are names of the nomenclature; one in `varying` has the unit that its result carries. A
-    calculator may leave out a result that does not apply. `cautions` are shown wherever the result is.
+    calculator may leave out a result that does not apply. `cautions` are shown wherever the result is. One
+    with an `own_reader` is given its inputs as they are, known or not, and finds all of their faults itself.
     """
 
     name: str
@@ -134,6 +137,7 @@ class Calculator:
     cautions: tuple[str, ...] = ()
     varying: tuple[str, ...] = ()
     example: Mapping[str, str] | None = None
+    own_reader: bool = False
 
     def input(self, name: str) -> Input:
         """The input with this name; KeyError where there is none."""

@@ -32,13 +32,16 @@ def read_inputs(calculator: Calculator, given: Mapping[str, object]) -> Given:
             text mean that the input was left out.
 
     Returns:
-        The inputs as read, defaults filled in.
+        The inputs as read, defaults filled in; those of a calculator with a reader of its own as they are,
+        with what is JSON or a yes or no read from its text.
 
     Raises:
         InputError: with a fault for each input that is unknown, missing, unreadable or outside its limits.
 
     Source: this project.
     """
+    if calculator.own_reader:
+        return _handed_over(calculator, given)
     faults = list(_unknown(calculator, given))
     values: dict[str, object] = {}
     for each in calculator.inputs:
@@ -50,6 +53,26 @@ def read_inputs(calculator: Calculator, given: Mapping[str, object]) -> Given:
         raw = each.default if raw is None else raw
         try:
             values[each.name] = None if raw is None else read_input(each, raw)
+        except InputError as error:
+            faults += error.faults
+    if faults:
+        raise InputError(*faults)
+    return Given(values)
+
+
+def _handed_over(calculator: Calculator, given: Mapping[str, object]) -> Given:
+    """The inputs that were given, for a reader that knows the JSON of its own; all faults are left to it."""
+    known = {each.name: each for each in calculator.inputs}
+    faults: list[Fault] = []
+    values: dict[str, object] = {}
+    for name, raw in given.items():
+        kind = known[name].kind if name in known else "text"
+        if raw is None or (isinstance(raw, str) and not raw.strip()):
+            continue
+        if kind == "flag" and isinstance(raw, str):
+            raw = _YES_OR_NO.get(raw.strip().lower(), raw)
+        try:
+            values[name] = _json_of(known[name], raw) if kind == "json" else raw
         except InputError as error:
             faults += error.faults
     if faults:
@@ -79,7 +102,7 @@ def read_input(each: Input, raw: object) -> object:
         raw: the text as a person writes it, or a JSON value.
 
     Returns:
-        A `Length`, float, int, str or JSON value, as its kind says.
+        A `Length`, float, int, bool, str or JSON value, as its kind says.
 
     Raises:
         InputError: when it cannot be read or lies outside its limits.
@@ -92,6 +115,8 @@ def read_input(each: Input, raw: object) -> object:
     """
     if each.kind == "json":
         return _json_of(each, raw)
+    if each.kind == "flag":
+        return _flag(each, raw)
     text = _text_of(each, raw)
     if each.kind == "choice":
         return _choice(each, text)
@@ -155,6 +180,17 @@ def _choice(each: Input, text: str) -> str:
     hint = f"did you mean {' or '.join(near)}; " if near else ""
     says = f"{quoted(text)} is not a choice for {each.name}; {hint}write one of {', '.join(each.choices)}."
     raise InputError.of(says, field=each.name, choices=each.choices)
+
+
+_YES_OR_NO = {"yes": True, "true": True, "no": False, "false": False}
+
+
+def _flag(each: Input, raw: object) -> bool:
+    found = raw if isinstance(raw, bool) else _YES_OR_NO.get(str(raw)[:64].strip().lower())
+    if found is None:
+        says = f"{quoted(str(raw))} is not a choice for {each.name}; write yes or no."
+        raise InputError.of(says, field=each.name, choices=("yes", "no"))
+    return found
 
 
 def _integer(each: Input, text: str) -> int:

@@ -2,46 +2,47 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
 from difflib import get_close_matches
-from math import isfinite
 from typing import TypeVar, cast
 
+from calculators.calculation import Input
+from calculators.calculation.reading import LONGEST_TEXT, read_input
 from calculators.quantities.errors import Fault, InputError
+from calculators.quantities.length import Length
 from calculators.quantities.reading import LengthUnit, read_length
 
 Read = TypeVar("Read")
 
-_TORQUE = re.compile(
-    r"\s*([-+]?\d*[.,]?\d+)\s*(n[ .·]?m|lbf[ .]?in|lbf[ .]?ft)?\s*", re.IGNORECASE | re.ASCII
-)
-_NM_PER = {"nm": 1.0, "lbfin": 0.1129848290276167, "lbfft": 1.3558179483314004}
-_PLAIN_NUMBER = re.compile(r"\s*([-+]?\d*[.,]?\d+)\s*(deg|degrees|°|%|percent)?\s*", re.IGNORECASE | re.ASCII)
+MOST_LISTED = 20
+"""No list of a joint holds more things than this."""
 
 
 class ObjectReader:
-    """Reads the values of one object, and keeps the faults instead of stopping at the first."""
+    """Reads the values of one object as they are declared, and keeps the faults instead of stopping."""
 
     def __init__(
-        self, data: object, path: str, keys: tuple[str, ...], faults: list[Fault], unit: str
+        self, data: object, path: str, inputs: Sequence[Input], faults: list[Fault], unit: LengthUnit
     ) -> None:
         self.path, self.faults, self.unit = path, faults, unit
+        self.inputs = {each.name: each for each in inputs}
         self.data: Mapping[str, object] = {}
+        keys = tuple(self.inputs)
         if not isinstance(data, Mapping):
             what = path or "A joint"
             self.fault("", f"{what} must be an object with keys such as {', '.join(keys[:4])}.", keys)
             return
         self.data = data
         for key in data:
-            if key not in keys:
+            if key not in self.inputs:
                 self._unknown(str(key), keys)
 
     def _unknown(self, key: str, keys: tuple[str, ...]) -> None:
-        near = tuple(get_close_matches(key, keys, n=3, cutoff=0.5))
-        hint = f"did you mean {' or '.join(near)}?" if near else f"the keys here are {', '.join(keys)}."
+        near = tuple(get_close_matches(key[:40], keys, n=3, cutoff=0.5))
+        hint = f"did you mean {' or '.join(near)}" if near else f"the keys here are {', '.join(keys)}"
         where = f" in {self.path}" if self.path else ""
-        self.fault(key[:40], f"{key[:40]!r} is not a key{where}; {hint}", near)
+        self.fault(key[:40], f"{key[:40]!r} is not a key{where}; {hint}.", near)
 
     def place(self, key: str) -> str:
         """The path of a key in the file."""
@@ -56,91 +57,82 @@ class ObjectReader:
         try:
             return call(self.place(key))
         except InputError as error:
-            self.faults.extend(
-                Fault(f.says, f.field or self.place(key), f.choices, f.value, f.limit, f.unit)
-                for f in error.faults
-            )
+            self.faults.extend(replace(fault, field=fault.field or self.place(key)) for fault in error.faults)
             return None
 
-    def text(self, key: str, default: str = "") -> str:
-        """A text."""
-        value = self.data.get(key, default)
+    def text(self, key: str) -> str:
+        """A text; empty where there is none."""
+        value = self.data.get(key)
         if value is None:
-            return default
+            return self.inputs[key].default or ""
         if not isinstance(value, str):
             self.fault(key, f"{self.place(key)} must be text, not {shown(value)}.")
-            return default
+            return ""
+        if len(value) > LONGEST_TEXT:
+            self.fault(key, f"{self.place(key)} is longer than the {LONGEST_TEXT} characters that are read.")
+            return ""
         return value.strip()
 
-    def choice(self, key: str, choices: tuple[str, ...], default: str = "") -> str:
-        """One of a few words."""
-        value = self.text(key, default)
-        if value not in choices:
-            known = tuple(choice for choice in choices if choice)
-            self.fault(key, f"{self.place(key)} is {value[:40]!r}; it must be {' or '.join(known)}.", known)
-            return default
-        return value
+    def choice(self, key: str) -> str:
+        """One of a few words; empty where there is none and none is usual."""
+        each, value = self.inputs[key], self.text(key)
+        if value and value not in each.choices:
+            says = f"{self.place(key)} is {value[:40]!r}; it must be {' or '.join(each.choices)}."
+            self.fault(key, says, each.choices)
+            value = ""
+        return value or each.default or ""
 
-    def flag(self, key: str, default: bool) -> bool:
+    def flag(self, key: str) -> bool:
         """A true or false."""
-        value = self.data.get(key, default)
+        value, usual = self.data.get(key), self.inputs[key].default == "yes"
+        if value is None:
+            return usual
         if not isinstance(value, bool):
             self.fault(key, f"{self.place(key)} must be true or false, not {shown(value)}.")
-            return default
+            return usual
         return value
 
-    def length(self, key: str, *, signed: bool = False) -> float | None:
+    def length(self, key: str) -> float | None:
         """A length in millimetres, from a number in the joint's unit or as people write it."""
-        value = self.data.get(key)
-        if value is None:
-            return None
-        if isinstance(value, int | float) and not isinstance(value, bool) and isfinite(value):
-            value = _plain(value)
-        if not isinstance(value, str):
-            self.fault(
-                key, f"{self.place(key)} must be a length such as 22 or '1 1/4 in', not {shown(value)}."
-            )
-            return None
-        text, least = value, -1e6 if signed else None
-        unit = cast(LengthUnit, self.unit)
-        found = self.attempt(key, lambda field: read_length(text, unit=unit, field=field, minimum_mm=least))
-        return None if found is None else found.mm
-
-    def number(self, key: str) -> float | None:
-        """A plain number, with or without the sign of degrees or per cent."""
-        return self._number(key, _PLAIN_NUMBER, lambda value, _: value, "a number")
-
-    def torque(self, key: str) -> float | None:
-        """A torque in newton metres."""
-        says = "a torque such as 6, '6 N m' or '50 lbf in'"
-        return self._number(key, _TORQUE, lambda value, unit: value * _NM_PER[unit or "nm"], says)
-
-    def _number(
-        self, key: str, pattern: re.Pattern[str], value_of: Callable[[float, str], float], what: str
-    ) -> float | None:
-        value = self.data.get(key)
+        value, each = self.data.get(key), self.inputs[key]
         if value is None:
             return None
         if isinstance(value, int | float) and not isinstance(value, bool) and abs(value) < 1e12:
-            return float(value)
-        found = pattern.fullmatch(value) if isinstance(value, str) and len(value) < 40 else None
-        if found is None:
-            self.fault(key, f"{self.place(key)} must be {what}, not {shown(value)}.")
+            value = f"{value:.7f}".rstrip("0").rstrip(".")
+        if not isinstance(value, str):
+            says = f"{self.place(key)} must be a length such as 22 or '1 1/4 in', not {shown(value)}."
+            self.fault(key, says)
             return None
-        unit = re.sub(r"[ .·]", "", found[2] or "").lower()
-        return value_of(float(found[1].replace(",", ".")), unit)
+        text, least, most = value, each.minimum, each.maximum
+
+        def read(field: str) -> Length:
+            return read_length(text, unit=self.unit, field=field, minimum_mm=least, maximum_mm=most)
+
+        found = self.attempt(key, read)
+        if found is not None and each.above is not None and found.mm <= each.above:
+            self.fault(key, f"{self.place(key)} must be over {each.above:g} {each.unit}.")
+            return None
+        return None if found is None else found.mm
+
+    def number(self, key: str) -> float | None:
+        """A number or quantity in its declared unit, from a number or as people write it."""
+        each, value = self.inputs[key], self.data.get(key)
+        value = each.default if value is None else value
+        if value is None:
+            return None
+        found = self.attempt(key, lambda field: read_input(replace(each, name=field), value))
+        return cast(float | None, found)
 
     def listed(self, key: str) -> list[object]:
         """A list; one thing alone is a list of one."""
         value = self.data.get(key)
         if value is None:
             return []
-        return list(value) if isinstance(value, list | tuple) else [value]
-
-
-def _plain(value: float) -> str:
-    text = f"{value:.7f}"
-    return text.rstrip("0").rstrip(".")
+        if not isinstance(value, list | tuple):
+            return [value]
+        if len(value) > MOST_LISTED:
+            self.fault(key, f"{self.place(key)} lists {len(value)} things; at most {MOST_LISTED} are read.")
+        return list(value[:MOST_LISTED])
 
 
 def shown(value: object) -> str:

@@ -3,15 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from typing import Any, cast, get_args
+from typing import Any, cast
 
 from calculators.hardware.designation import read_fastener, read_insert, read_nut, read_washer
+from calculators.hardware.drill_sets import drill_set
 from calculators.hardware.fastener import Fastener
+from calculators.joints.declaration import (
+    HEAD_INPUTS,
+    HOLE_INPUTS,
+    INSERT_INPUTS,
+    JOINT_INPUTS,
+    LAYER_INPUTS,
+    LIMIT_INPUTS,
+    NUT_INPUTS,
+    WASHER_INPUTS,
+)
 from calculators.joints.json_values import ObjectReader, shown
-from calculators.joints.limits import LIMITS
 from calculators.joints.model import (
     Fit,
-    HoleKind,
     HoleOverride,
     JointInput,
     Layer,
@@ -23,32 +32,6 @@ from calculators.joints.model import (
 )
 from calculators.quantities.errors import Fault, InputError
 from calculators.quantities.reading import LengthUnit
-
-JOINT_KEYS = (
-    *(
-        "mark",
-        "fastener",
-        "layers",
-        "washers",
-        "nut",
-        "nuts",
-        "insert",
-        "seat",
-        "head",
-        "head_angle",
-        "torque",
-    ),
-    *("nut_factor", "clamps", "stands", "steel_first", "wet", "loaded_sideways", "lock", "drills"),
-    *("tapping_percent", "limits", "unit"),
-)
-LAYER_KEYS = (
-    *("part", "material", "thickness", "takes", "fit", "thread", "thread_depth", "drilled_depth", "grain"),
-    *("hole", "edge", "end", "side", "gap"),
-)
-HOLE_KEYS = (
-    *("kind", "diameter", "depth", "slot_length", "slot_along", "countersink_angle", "countersink_diameter"),
-    *("counterbore_diameter", "counterbore_depth", "pilot"),
-)
 
 
 def read_joint(data: Mapping[str, Any]) -> JointInput:
@@ -76,63 +59,66 @@ def read_joint(data: Mapping[str, Any]) -> JointInput:
         ['Layer', 'Nut']
     """
     faults: list[Fault] = []
-    reader = ObjectReader(data, "", JOINT_KEYS, faults, "mm")
+    reader = ObjectReader(data, "", JOINT_INPUTS, faults, "mm")
     if not reader.data and faults:
         raise InputError(*faults)
-    reader.unit = reader.choice("unit", ("mm", "in"), "mm")
-    fastener_text = reader.text("fastener")
-    unit = cast(LengthUnit, reader.unit)
-    fastener = None
-    if not fastener_text:
-        reader.fault("fastener", "The fastener is missing; write one such as 'No. 8 x 1 3/4 csk brass'.")
-    else:
-        fastener = reader.attempt("fastener", lambda f: read_fastener(fastener_text, unit=unit, field=f))
-    stack = _stack(reader)
-    joint = _joint(reader, fastener or Fastener("machine", ""), stack)
+    reader.unit = cast(LengthUnit, reader.choice("unit"))
+    joint = _joint(reader, _fastener(reader), _stack(reader))
     if faults:
         raise InputError(*faults)
     return joint
 
 
+def _fastener(reader: ObjectReader) -> Fastener:
+    """The fastener; an empty one where it cannot be read, which the faults then say."""
+    before, text = len(reader.faults), reader.text("fastener")
+    if text:
+        found = reader.attempt("fastener", lambda f: read_fastener(text, unit=reader.unit, field=f))
+        return found or Fastener("machine", "")
+    if len(reader.faults) == before:
+        reader.fault("fastener", "The fastener is missing; write one such as 'No. 8 x 1 3/4 csk brass'.")
+    return Fastener("machine", "")
+
+
 def _joint(reader: ObjectReader, fastener: Fastener, stack: tuple[StackItem, ...]) -> JointInput:
-    drills = tuple(each for each in reader.listed("drills") if _is_text(reader, "drills", each))
     return JointInput(
         mark=reader.text("mark"),
+        drills=_drills(reader),
         fastener=fastener,
         stack=stack,
-        seat=cast(Seat, reader.choice("seat", ("", *get_args(Seat)))),
+        seat=cast(Seat, reader.choice("seat")),
         measured_head=_head(reader),
         wood_screw_head_angle_deg=reader.number("head_angle"),
-        torque_nm=reader.torque("torque"),
-        nut_factor=_or(reader.number("nut_factor"), 0.2),
-        clamps=reader.flag("clamps", True),
-        stands_mm=reader.length("stands", signed=True),
-        steel_first=reader.flag("steel_first", False),
-        wet=reader.flag("wet", False),
-        loaded_sideways=reader.flag("loaded_sideways", False),
+        torque_nm=reader.number("torque"),
+        nut_factor=reader.number("nut_factor") or 0.2,
+        clamps=reader.flag("clamps"),
+        stands_mm=reader.length("stands"),
+        steel_first=reader.flag("steel_first"),
+        wet=reader.flag("wet"),
+        loaded_sideways=reader.flag("loaded_sideways"),
         lock=reader.text("lock"),
-        drills=cast(tuple[str, ...], drills),
-        tapping_percent=reader.number("tapping_percent"),
+        tapping_percent=reader.number("engagement"),
         limits=_limits(reader),
     )
 
 
-def _or(value: float | None, default: float) -> float:
-    return default if value is None else value
+def _drills(reader: ObjectReader) -> tuple[str, ...]:
+    given = [_drill_text(reader, each) for each in reader.listed("drills")]
+    return tuple(text for text in given if text)
 
 
-def _is_text(reader: ObjectReader, key: str, value: object) -> bool:
+def _drill_text(reader: ObjectReader, value: object) -> str:
+    """The text of a set of drills that can be read; else empty."""
     if isinstance(value, str):
-        return True
-    reader.fault(key, f"{reader.place(key)} must be text such as '1.0-13.0 by 0.5', not {shown(value)}.")
-    return False
+        return value if reader.attempt("drills", lambda field: drill_set(value, field=field)) else ""
+    reader.fault("drills", f"drills must be text such as '1.0-13.0 by 0.5', not {shown(value)}.")
+    return ""
 
 
 def _head(reader: ObjectReader) -> MeasuredHead:
     if reader.data.get("head") is None:
         return MeasuredHead()
-    keys = ("diameter", "height", "angle", "across_flats")
-    head = ObjectReader(reader.data["head"], "head", keys, reader.faults, reader.unit)
+    head = ObjectReader(reader.data["head"], "head", HEAD_INPUTS, reader.faults, reader.unit)
     return MeasuredHead(
         head.length("diameter"), head.length("height"), head.number("angle"), head.length("across_flats")
     )
@@ -142,9 +128,9 @@ def _limits(reader: ObjectReader) -> tuple[tuple[str, float], ...]:
     given = reader.data.get("limits")
     if given is None:
         return ()
-    names = tuple(limit.name for limit in LIMITS)
-    limits = ObjectReader(given, "limits", names, reader.faults, reader.unit)
-    found = ((name, limits.number(name)) for name in limits.data if name in names)
+    limits = ObjectReader(given, "limits", LIMIT_INPUTS, reader.faults, reader.unit)
+    said = (name for name, value in limits.data.items() if name in limits.inputs and value is not None)
+    found = ((name, limits.number(name)) for name in said)
     return tuple((name, value) for name, value in found if value is not None)
 
 
@@ -154,53 +140,47 @@ def _stack(reader: ObjectReader) -> tuple[StackItem, ...]:
         reader.fault("layers", "The joint has no layers; list at least one part that the fastener goes into.")
     items = [StackItem(layer=layer) for layer in layers]
     for place, each in enumerate(reader.listed("insert")):
-        insert = _hardware(reader, f"insert[{place}]" if place else "insert", each, "insert", ())
+        insert = _hardware(reader, f"insert[{place}]" if place else "insert", each, "insert")
         if insert is not None:
             inserted = next((n for n, layer in enumerate(layers) if layer.takes == "insert"), len(layers) - 1)
             items.insert(max(inserted, 0), insert[0])
     ahead: list[StackItem] = []
     behind: list[StackItem] = []
     for place, each in enumerate(reader.listed("washers")):
-        washer = _hardware(reader, f"washers[{place}]", each, "washer", ("under",))
+        washer = _hardware(reader, f"washers[{place}]", each, "washer")
         if washer is not None:
             (behind if washer[1] == "nut" else ahead).append(washer[0])
     nuts = [("nut", each) for each in reader.listed("nut")]
     nuts += [(f"nuts[{place}]", each) for place, each in enumerate(reader.listed("nuts"))]
+    if behind and not nuts:
+        reader.fault("nut", "A washer lies under the nut, but there is no nut; write one such as M5 nut.")
     for path, each in nuts:
-        nut = _hardware(reader, path, each, "nut", ("at",))
+        nut = _hardware(reader, path, each, "nut")
         if nut is not None:
             (ahead if nut[1] == "head" else behind).append(nut[0])
     return (*ahead, *items, *behind)
 
 
-_SIDES = {"under": ("head", "nut"), "at": ("end", "head")}
-_MEASURES = {
-    "washer": ("thickness", "outside", "inside"),
-    "nut": ("height", "across_flats"),
-    "insert": ("length", "outside", "body"),
-}
+_DECLARED = {"washer": WASHER_INPUTS, "nut": NUT_INPUTS, "insert": INSERT_INPUTS}
 _READERS: dict[str, Callable[..., Any]] = {"washer": read_washer, "nut": read_nut, "insert": read_insert}
 
 
-def _hardware(
-    reader: ObjectReader, path: str, data: object, kind: str, sides: tuple[str, ...]
-) -> tuple[StackItem, str] | None:
+def _hardware(reader: ObjectReader, path: str, data: object, kind: str) -> tuple[StackItem, str] | None:
     """A washer, nut or insert as text or as an object, and at which side it is."""
     if isinstance(data, str):
         data = {kind: data}
-    inner = ObjectReader(data, path, (kind, *sides, *_MEASURES[kind]), reader.faults, reader.unit)
+    inner = ObjectReader(data, path, _DECLARED[kind], reader.faults, reader.unit)
     if not isinstance(data, Mapping):
         return None
-    side = inner.choice(sides[0], _SIDES[sides[0]], _SIDES[sides[0]][0]) if sides else ""
-    sizes = [inner.length(name) for name in _MEASURES[kind]]
+    side = next((inner.choice(each.name) for each in _DECLARED[kind] if each.kind == "choice"), "")
+    sizes = [inner.length(each.name) for each in _DECLARED[kind] if each.kind == "length"]
     text = inner.text(kind)
     if not text:
         inner.fault(kind, f"{path} needs a {kind}, written as the trade does.")
         return None
     if kind not in text.casefold():
         text = f"{text} {kind}"
-    unit = cast(LengthUnit, reader.unit)
-    item = inner.attempt(kind, lambda field: _READERS[kind](text, unit=unit, field=field))
+    item = inner.attempt(kind, lambda field: _READERS[kind](text, unit=reader.unit, field=field))
     if item is None:
         return None
     measured = None
@@ -213,22 +193,19 @@ def _hardware(
 
 def _layer(reader: ObjectReader, place: int, data: object) -> Layer:
     path = f"layers[{place}]"
-    layer = ObjectReader(data, path, LAYER_KEYS, reader.faults, reader.unit)
-    thickness = layer.length("thickness")
+    layer = ObjectReader(data, path, LAYER_INPUTS, reader.faults, reader.unit)
     if isinstance(data, Mapping) and layer.data.get("thickness") is None:
         layer.fault("thickness", f"{path} has no thickness; write one such as 22 or '7/8 in'.")
-    elif thickness is not None and thickness <= 0:
-        layer.fault("thickness", f"{path}.thickness must be over 0.")
     return Layer(
+        thickness_mm=layer.length("thickness") or 1.0,
         part=layer.text("part") or f"layer {place + 1}",
         material=layer.text("material"),
-        thickness_mm=thickness or 1.0,
-        takes=cast(Takes, layer.choice("takes", get_args(Takes))),
-        fit=cast(Fit, layer.choice("fit", get_args(Fit), "medium")),
+        takes=cast(Takes, layer.choice("takes")),
+        fit=cast(Fit, layer.choice("fit")),
         thread=layer.text("thread"),
         thread_depth_mm=layer.length("thread_depth"),
         drilled_depth_mm=layer.length("drilled_depth"),
-        grain=cast(Any, layer.choice("grain", ("", "side", "end"))),
+        grain=cast(Any, layer.choice("grain")),
         hole=_hole(layer),
         edge_mm=layer.length("edge"),
         end_mm=layer.length("end"),
@@ -240,16 +217,16 @@ def _layer(reader: ObjectReader, place: int, data: object) -> Layer:
 def _hole(layer: ObjectReader) -> HoleOverride:
     if layer.data.get("hole") is None:
         return HoleOverride()
-    hole = ObjectReader(layer.data["hole"], layer.place("hole"), HOLE_KEYS, layer.faults, layer.unit)
+    hole = ObjectReader(layer.data["hole"], layer.place("hole"), HOLE_INPUTS, layer.faults, layer.unit)
     return HoleOverride(
-        kind=cast(Any, hole.choice("kind", ("", *get_args(HoleKind)))),
+        kind=cast(Any, hole.choice("kind")),
         diameter_mm=hole.length("diameter"),
         depth_mm=hole.length("depth"),
         slot_length_mm=hole.length("slot_length"),
-        slot_along=cast(Any, hole.choice("slot_along", ("", "u", "v"))),
+        slot_along=cast(Any, hole.choice("slot_along")),
         countersink_angle_deg=hole.number("countersink_angle"),
         countersink_diameter_mm=hole.length("countersink_diameter"),
         counterbore_diameter_mm=hole.length("counterbore_diameter"),
         counterbore_depth_mm=hole.length("counterbore_depth"),
-        pilot=hole.flag("pilot", True),
+        pilot=hole.flag("pilot"),
     )

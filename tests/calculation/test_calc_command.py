@@ -88,7 +88,11 @@ def test_inputs_from_a_file_and_from_standard_input(tmp_path):
         (["--jsn"], b"", ["There is no option '--jsn'; the options are --json, --input FILE and --help."]),
         (["drill", "-x"], b"", ["There is no option '-x'; the options are --json, --input FILE and --help."]),
         (["drill", "--input"], b"", ["The option --input names no file; name one, or - for stdin."]),
-        (["drill", "--input", "/"], b"", ["'/' is a folder; name a file with a JSON object, or - for stdin."]),
+        (
+            ["drill", "--input", "/"],
+            b"",
+            ["'/' is a folder; name a file with a JSON object, or - for stdin."],
+        ),
         (
             ["drill", "--input", "/no/such"],
             b"",

@@ -16,6 +16,10 @@ from calculators.quantities.units import named_unit
 EVERY = {each.name: each for each in all_calculators()}
 
 
+def with_members(inputs):
+    return [one for each in inputs for one in (each, *with_members(each.members))]
+
+
 def numbers_in(value):
     if isinstance(value, dict):
         return [number for item in value.values() for number in numbers_in(item)]
@@ -40,9 +44,10 @@ def test_the_declaration_holds(calculator):
     assert len({each.name for each in calculator.inputs}) == len(calculator.inputs)
     assert set(calculator.outputs) <= set(NOMENCLATURE)
     assert calculator.sources
-    assert all(each.unit == "" or named_unit(each.unit) for each in calculator.inputs)
-    assert all(bool(each.choices) == (each.kind == "choice") for each in calculator.inputs)
-    assert all(each.help and not each.help.endswith(".") for each in calculator.inputs)
+    every = with_members(calculator.inputs)
+    assert all(each.unit == "" or named_unit(each.unit) for each in every)
+    assert all(bool(each.choices) == (each.kind == "choice") for each in every)
+    assert all(each.help and not each.help.endswith(".") for each in every)
     assert calculator.name in help_text(calculator)
 
 

@@ -41,6 +41,7 @@ SAMPLE = Calculator(
         ),
         Input(name="note", help="a note", kind="text", optional=True),
         Input(name="list", help="a list", kind="json", optional=True),
+        Input(name="wet", help="whether it is wet", kind="flag", optional=True),
     ),
     outputs=("length", "mass"),
     work=work,
@@ -66,6 +67,7 @@ def test_every_kind_is_read():
             "wood": "Red Pine",
             "note": " hello ",
             "list": "[1, 2]",
+            "wet": " Yes",
         },
     )
     assert read.mm("length") == 31.75
@@ -75,6 +77,7 @@ def test_every_kind_is_read():
     assert read.text("wood") == "red-pine"
     assert read.text("note") == "hello"
     assert read["list"] == [1, 2]
+    assert read["wet"] is True
 
 
 def test_json_values_are_read_in_the_unit_of_the_input():
@@ -113,8 +116,9 @@ def test_all_faults_of_all_inputs_are_told_at_once_in_order():
         ({"length": "5", "places": "2.5"}, "'2.5' is not a whole number; write a whole number from 1 to 9."),
         ({"length": "5", "places": "two"}, "'two' is not a whole number; write a whole number from 1 to 9."),
         ({"length": "5", "note": "n" * 201}, "'nnnnnnnnnnnnnnnnnnnnnnnnnnnn...' is longer than the 200 characters that are read."),
+        ({"length": "5", "wet": "damp"}, "'damp' is not a choice for wet; write yes or no."),
         ({"length": "5", "list": "[1,"}, "The input list is not JSON: line 1, column 4: expecting value."),
-        ({"length": "5", "zzz": "1"}, "There is no input 'zzz'; the inputs are length, count, places, load, wood, note, list."),
+        ({"length": "5", "zzz": "1"}, "There is no input 'zzz'; the inputs are length, count, places, load, wood, note, list, wet."),
     ],
 )  # fmt: skip
 def test_a_fault_says_what_would_be_accepted(given, says):
@@ -178,6 +182,7 @@ def test_the_help_names_inputs_units_and_limits():
         in text
     )
     assert "  places  whole places\n          whole number; 1 to 9; may be left out\n" in text
+    assert "  wet     whether it is wet\n          yes or no; may be left out\n" in text
     assert "          one of oak, red-pine; may be left out\n" in text
     assert "  manage.py calc sample length='1 1/4 in' note='it'\\''s'" in text
 

@@ -6,11 +6,12 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from calculators.calculation.answering import answer, as_json, as_text
+from calculators.calculation.answering import answer, as_json, as_text, help_text
 from calculators.catalogue import find_calculator
-from calculators.declared.joints import LAYER_INPUTS
 from calculators.hardware.designation import read_fastener, read_nut, read_washer
 from calculators.joints import JointInput, Layer, StackItem, work_joint
+from calculators.joints.declaration import LAYER_INPUTS
+from calculators.joints.reading import read_joint
 from calculators.quantities.errors import InputError
 
 JOINT = find_calculator("joint")
@@ -71,40 +72,142 @@ def test_every_fault_of_every_layer_is_told():
         layers=[{"thickness": -1, "foo": 2}, 3, {}, {**BASE, "takes": "glue"}],
         washers=[5],
         nut="M5",
+        nut_factr=0.2,
+        torque="tight",
+        wet="perhaps",
     )
     assert found == [
-        ("fastener", found[0][1]),
+        ("nut_factr", "'nut_factr' is not a key; did you mean nut_factor or nut."),
+        ("fastener", found[1][1]),
         (
-            "layers[0]",
-            "There is no 'foo' of a layer; there are part, material, thickness, takes, fit, thread, thread_depth, "
-            "drilled_depth, grain, edge, end, side, gap, hole.",
+            "layers[0].foo",
+            "'foo' is not a key in layers[0]; the keys here are part, material, thickness, takes, fit, thread, "
+            "thread_depth, drilled_depth, grain, hole, edge, end, side, gap.",
         ),
-        ("layers[0].thickness", "'-1' is too little; write more than 0 mm."),
-        ("layers[1]", 'layers[1] is not an object; write one such as {"thickness": "22 mm"}.'),
-        ("layers[2].thickness", "A layer has no thickness; write one such as 22 mm."),
+        ("layers[0].thickness", found[3][1]),
+        ("layers[1]", "layers[1] must be an object with keys such as part, material, thickness, takes."),
+        ("layers[2].thickness", "layers[2] has no thickness; write one such as 22 or '7/8 in'."),
         (
             "layers[3].takes",
-            "'glue' is not a choice for takes; write one of clearance, thread, pilot, plain.",
+            "layers[3].takes is 'glue'; it must be clearance or thread or pilot or insert or plain.",
         ),
+        ("washers[0]", "washers[0] must be an object with keys such as washer, under, thickness, outside."),
         (
-            "washers[0]",
-            'washers[0] cannot be read; write it as "M5 washer" or {"washer": "M5 washer", "under": "nut"}.',
+            "torque",
+            "'tight' is not a torque; write a number with one of N m, N mm, N cm, lbf in, lbf ft, ozf in, "
+            "kgf cm, kgf m.",
         ),
+        ("wet", "wet must be true or false, not 'perhaps'."),
     ]
-    assert "xyz" in found[0][1]
+    assert "xyz" in found[1][1]
+    assert "negative" in found[3][1]
 
 
-@pytest.mark.parametrize("layers", [[], {}, "{}", [BASE] * 21, 5])
-def test_layers_are_a_list_of_one_to_twenty(layers):
-    assert refusals(fastener="M5 x 20 csk", layers=layers) == [
-        ("layers", "The input layers must be a list of 1 to 20 objects, each with a thickness.")
-    ]
+def test_json_that_cannot_be_read_is_told_where():
+    says = "The input layers is not JSON: line 1, column 16: expecting value."
+    assert refusals(fastener="M5 x 20 csk", layers='[{"thickness": }]') == [("layers", says)]
+
+
+@pytest.mark.parametrize(
+    ("layers", "field", "says"),
+    [
+        ([], "layers", "The joint has no layers; list at least one part that the fastener goes into."),
+        ({}, "layers[0].thickness", "layers[0] has no thickness; write one such as 22 or '7/8 in'."),
+        ("{}", "layers[0].thickness", "layers[0] has no thickness; write one such as 22 or '7/8 in'."),
+        ([BASE] * 21, "layers", "layers lists 21 things; at most 20 are read."),
+        (5, "layers[0]", "layers[0] must be an object with keys such as part, material, thickness, takes."),
+    ],
+)
+def test_layers_are_one_to_twenty_objects(layers, field, says):
+    assert refusals(fastener="M5 x 20 csk", layers=layers) == [(field, says)]
 
 
 def test_a_washer_under_a_nut_needs_the_nut():
     assert refusals(fastener="M5 x 20 csk", layers=[BASE], washers={"washer": "M5", "under": "nut"}) == [
         ("nut", "A washer lies under the nut, but there is no nut; write one such as M5 nut.")
     ]
+
+
+EVERYTHING = {
+    "fastener": "M5 x 2 in hex bolt steel",
+    "unit": "in",
+    "mark": "J1",
+    "layers": [
+        {"part": "plate", "material": "steel", "thickness": "1/4", "hole": {"diameter": 0.25}},
+        {"part": "base", "material": "oak", "thickness": 0.75, "grain": "side", "edge": 2, "gap": "0.5 mm"},
+    ],
+    "washers": ["M5", {"washer": "M5 repair washer", "under": "nut", "thickness": 0.0625}],
+    "nut": {"nut": "M5", "height": "4.6 mm"},
+    "nuts": ["M5 half nut"],
+    "seat": "surface",
+    "head": {"height": "3.4 mm"},
+    "head_angle": 90,
+    "torque": "50 lbf in",
+    "nut_factor": 0.18,
+    "clamps": True,
+    "stands": None,
+    "steel_first": False,
+    "wet": True,
+    "loaded_sideways": True,
+    "lock": "low-strength threadlocker",
+    "drills": ["1.0-13.0 by 0.5"],
+    "engagement": 65,
+    "limits": {"engagement-least": 1.2},
+}
+
+
+def test_all_that_the_reader_knows_is_an_input_and_counts():
+    assert {each.name for each in JOINT.inputs} == {*EVERYTHING, "insert"}
+    told = answer(JOINT, EVERYTHING)
+    worked = work_joint(read_joint(EVERYTHING))
+    assert told.results["length"].value == 50.8
+    assert [finding["where"] for finding in told.results["findings"].value] == [
+        finding.where for finding in worked.findings
+    ]
+    assert [hole["diameter"] for hole in told.results["holes"].value] == [6.35, worked.holes[1].diameter_mm]
+    assert [step.line for step in told.working] == [step.line for step in worked.working]
+
+
+def test_the_words_of_a_command_line_say_the_same_as_json():
+    words = {
+        name: value
+        if isinstance(value, str)
+        else {True: "yes", False: "no"}[value]
+        if isinstance(value, bool)
+        else json.dumps(value)
+        for name, value in EVERYTHING.items()
+        if value is not None
+    }
+    assert answer(JOINT, words) == answer(JOINT, EVERYTHING)
+
+
+@pytest.mark.parametrize(("text", "wet"), [("yes", True), ("TRUE", True), ("no", False), ("false", False)])
+def test_a_yes_or_no_is_a_word_or_true_and_false(text, wet):
+    inputs = {"fastener": "M5 x 50 hex bolt steel", "layers": [BATTEN, BASE], "nut": "M5 brass"}
+    assert answer(JOINT, {**inputs, "wet": text}) == answer(JOINT, {**inputs, "wet": wet})
+    assert answer(JOINT, {**inputs, "wet": True}) != answer(JOINT, {**inputs, "wet": False})
+
+
+def test_an_insert_and_the_engagement_of_a_tapped_hole():
+    inserted = {"fastener": "M4 x 20 cheese", "layers": [BATTEN, BASE], "insert": "M4 insert OD 8 x 10 brass"}
+    kinds = [hole["kind"] for hole in answer(JOINT, inserted).results["holes"].value]
+    assert kinds == ["clearance", "insert"]
+    tapped = {"fastener": "M6 x 20 csk", "layers": [{"thickness": 6}, {"thickness": 20, "material": "brass"}]}
+    drilled = [
+        answer(JOINT, {**tapped, "engagement": percent}).results["holes"].value[1]["diameter"]
+        for percent in (50, "75 %")
+    ]
+    assert drilled[0] > drilled[1]
+
+
+def test_the_help_tells_what_goes_into_the_objects():
+    lines = help_text(JOINT).splitlines()
+    said = {line.split()[0]: len(line) - len(line.lstrip()) for line in lines if line.strip()}
+    assert (said["fastener"], said["grain"], said["slot_along"], said["under"]) == (2, 6, 10, 6)
+    assert said["engagement-least"] == 6
+    assert any(
+        line.endswith("quantity; a bare number is in %; 30 to 100 %; may be left out") for line in lines
+    )
 
 
 ODD = st.none() | st.booleans() | st.integers() | st.floats() | st.text(max_size=12)
