@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from calculators.hardware.thread_names import find_thread
-from calculators.hardware.threads import Thread, near_matches
 from calculators.joints.model import Finding
 from calculators.planning.model import Build
+from calculators.planning.near_threads import NearThreads, near_threads
 from calculators.planning.resolving import resolve_build
-from calculators.planning.worked import WorkedBuild, WorkedJoint
-from calculators.quantities.errors import InputError
+from calculators.planning.worked import WorkedBuild
 
 SEVERITIES = ("error", "warning", "unchecked", "note")
 """What must be mended first; what could not be looked at comes before mere notes."""
@@ -27,7 +25,7 @@ def inspect_build(build: Build) -> WorkedBuild:
     Source: this project; each finding states its own.
     """
     worked = resolve_build(build)
-    findings = (*worked.findings, *_near_threads(worked))
+    findings = (*worked.findings, *map(_near_finding, near_threads(worked.joints)))
     order = {joint.mark: index for index, joint in enumerate(build.joints)}
 
     def rank(finding: Finding) -> tuple[int, int, str, str, str]:
@@ -37,51 +35,26 @@ def inspect_build(build: Build) -> WorkedBuild:
     return WorkedBuild(build, worked.joints, worked.holes, tuple(sorted(findings, key=rank)))
 
 
-def _near_threads(worked: WorkedBuild) -> list[Finding]:
-    """Find pairs of threads that are easily taken for one another in the hand."""
-    users: dict[Thread, list[str]] = {}
-    for joint in worked.joints:
-        for thread in _threads(joint):
-            marks = users.setdefault(thread, [])
-            if joint.joint.mark not in marks:
-                marks.append(joint.joint.mark)
-    found = []
-    for one, other in near_matches(users):
-        apart = abs(one.major_mm - other.major_mm)
-        pitch = abs(one.pitch_mm - other.pitch_mm) / max(one.pitch_mm, other.pitch_mm) * 100.0
-        says = (
-            f"{one.designation} ({', '.join(users[one])}) and {other.designation} "
-            f"({', '.join(users[other])}) are easily taken for one another: {apart:.2f} mm and {pitch:.1f} % "
-            "of pitch apart. Keep them in marked tins, or use one of them throughout."
-        )
-        found.append(
-            Finding(
-                "near-match-threads",
-                "warning",
-                says,
-                "common practice: nearer than 0.35 mm in diameter and 5 % in pitch",
-                part=f"{one.designation} and {other.designation}",
-                value=round(apart, 4),
-                limit=0.35,
-                unit="mm",
-            )
-        )
-    return found
-
-
-def _threads(joint: WorkedJoint) -> list[Thread]:
-    fastener = joint.result.fastener
-    if fastener.family != "machine":
-        return []
-    sizes = [fastener.size]
-    sizes += [item.layer.thread for item in joint.inputs.stack if item.layer and item.layer.thread]
-    found = []
-    for size in sizes:
-        try:
-            found.append(find_thread(size))
-        except InputError:
-            continue
-    return found
+def _near_finding(near: NearThreads) -> Finding:
+    """What to say of two threads that are easily taken for one another in the hand."""
+    one, other = near.first, near.second
+    apart = abs(one.major_mm - other.major_mm)
+    pitch = abs(one.pitch_mm - other.pitch_mm) / max(one.pitch_mm, other.pitch_mm) * 100.0
+    says = (
+        f"{one.designation} ({', '.join(near.first_joints)}) and {other.designation} "
+        f"({', '.join(near.second_joints)}) are easily taken for one another: {apart:.2f} mm and "
+        f"{pitch:.1f} % of pitch apart. Keep them in marked tins, or use one of them throughout."
+    )
+    return Finding(
+        "near-match-threads",
+        "warning",
+        says,
+        "common practice: nearer than 0.35 mm in diameter and 5 % in pitch",
+        part=f"{one.designation} and {other.designation}",
+        value=round(apart, 4),
+        limit=0.35,
+        unit="mm",
+    )
 
 
 def finding_as_json(finding: Finding) -> dict[str, object]:

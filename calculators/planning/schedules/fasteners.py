@@ -7,10 +7,9 @@ from typing import Literal
 
 from calculators.hardware.designation import write_hardware
 from calculators.hardware.fastener import Fastener, Hardware
-from calculators.hardware.threads import Thread, find_thread, near_matches
 from calculators.planning.model import Build
+from calculators.planning.near_threads import NearThreads, near_threads
 from calculators.planning.worked import WorkedBuild, WorkedJoint
-from calculators.quantities.errors import InputError
 
 LineKind = Literal["fastener", "washer", "nut", "insert", "steel twin"]
 _COUNTERSUNK = ("csk", "socket csk")
@@ -129,7 +128,8 @@ def fastener_schedule(build: Build, worked: WorkedBuild) -> FastenerSchedule:
     lines = sorted(gathered.items(), key=lambda pair: pair[0][0])
     read = {one.joint.mark for one in worked.joints}
     unread = tuple(joint.mark for joint in build.joints if joint.mark not in read)
-    return FastenerSchedule(tuple(one.line() for _, one in lines), near_pairs(worked), unread)
+    near = tuple(_near_pair(pair) for pair in near_threads(worked.joints))
+    return FastenerSchedule(tuple(one.line() for _, one in lines), near, unread)
 
 
 _ORDER: dict[LineKind, int] = {"fastener": 0, "steel twin": 1, "washer": 2, "nut": 3, "insert": 4}
@@ -271,49 +271,10 @@ def length_measured(fastener: Fastener) -> str:
     return "under the head"
 
 
-def near_pairs(worked: WorkedBuild) -> tuple[NearPair, ...]:
-    """Find pairs of threads in a build that are too alike to lie on one bench.
-
-    Args:
-        worked: the build worked out.
-
-    Returns:
-        The pairs, with the joints that use either.
-
-    Source: common practice.
-
-    Example:
-        >>> near_pairs(WorkedBuild(Build("B1", "Stool")))
-        ()
-    """
-    users: dict[Thread, dict[str, None]] = {}
-    for one in worked.joints:
-        for thread in _threads_of(one):
-            users.setdefault(thread, {})[one.joint.mark] = None
-    pairs = []
-    for first, second in near_matches(users):
-        joints = tuple(dict.fromkeys((*users[first], *users[second])))
-        says = (
-            f"{first.designation} and {second.designation} are nearly alike: one starts in the other's hole "
-            "and then jams; keep them apart and label them."
-        )
-        pairs.append(NearPair(first.designation, second.designation, joints, says))
-    return tuple(pairs)
-
-
-def _threads_of(one: WorkedJoint) -> list[Thread]:
-    """The machine threads that a joint brings to the bench: its fastener's, its nuts', its tapped parts'."""
-    fastener, names = one.result.fastener, []
-    if fastener.family == "machine":
-        names.append(fastener.size)
-    for item in one.inputs.stack:
-        names += [held.size for held in (item.nut, item.insert) if held is not None]
-        if item.layer is not None and item.layer.thread:
-            names.append(item.layer.thread)
-    found = []
-    for name in dict.fromkeys(names):
-        try:
-            found.append(find_thread(name))
-        except InputError:
-            continue
-    return found
+def _near_pair(near: NearThreads) -> NearPair:
+    first, second = near.first.designation, near.second.designation
+    says = (
+        f"{first} and {second} are nearly alike: one starts in the other's hole "
+        "and then jams; keep them apart and label them."
+    )
+    return NearPair(first, second, tuple(dict.fromkeys((*near.first_joints, *near.second_joints))), says)
