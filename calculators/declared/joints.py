@@ -9,6 +9,7 @@ from calculators.calculation import Calculator, Given, Result, Value, named
 from calculators.calculation.result import Plain, number_text
 from calculators.hardware.designation import write_hardware
 from calculators.joints.declaration import JOINT_INPUTS
+from calculators.joints.finding_json import finding_as_json
 from calculators.joints.model import Finding, JointResult, LayerHole
 from calculators.joints.reading import read_joint
 from calculators.joints.work import work_joint
@@ -34,7 +35,7 @@ def _told(result: JointResult) -> Result:
         if value is not None:
             results[name] = Value(value, "mm")
     told = "\n".join(map(_finding_line, result.findings))
-    results["findings"] = Value([_finding(finding) for finding in result.findings], "", told)
+    results["findings"] = Value([finding_as_json(finding) for finding in result.findings], "", told)
     warnings = tuple(f.says for f in result.findings if f.severity in ("error", "warning"))
     made = (f"worked for {write_hardware(result.fastener)}",)
     return Result(
@@ -75,20 +76,6 @@ def _hole_line(hole: LayerHole) -> str:
 def _finding_line(finding: Finding) -> str:
     at = f"{finding.severity}, {finding.where}" if finding.where else finding.severity
     return f"{at}: {finding.says}"
-
-
-def _finding(finding: Finding) -> Mapping[str, Plain]:
-    return {
-        "rule": finding.rule,
-        "severity": finding.severity,
-        "where": finding.where,
-        "says": finding.says,
-        "value": finding.value,
-        "limit": finding.limit,
-        "unit": finding.unit,
-        "source": finding.source,
-        "mends": [mend.says for mend in finding.mends],
-    }
 
 
 JOINT = Calculator(

@@ -55,30 +55,3 @@ def _near_finding(near: NearThreads) -> Finding:
         limit=0.35,
         unit="mm",
     )
-
-
-def finding_as_json(finding: Finding) -> dict[str, object]:
-    """Give a finding as the JSON object that `manage.py inspect --json` prints.
-
-    Args:
-        finding: one finding.
-
-    Returns:
-        `rule`, `severity`, `where`, `says`, `value`, `limit`, `unit`, `source` and the mends.
-
-    Source: this project.
-    """
-    return {
-        "rule": finding.rule,
-        "severity": finding.severity,
-        "where": finding.where,
-        "joint": finding.joint,
-        "part": finding.part,
-        "place": finding.place,
-        "says": finding.says,
-        "value": finding.value,
-        "limit": finding.limit,
-        "unit": finding.unit,
-        "source": finding.source,
-        "mends": [{"says": m.says, "field": m.field, "value": m.value} for m in finding.mends],
-    }

@@ -12,8 +12,9 @@ from django.core.management.base import CommandParser
 
 from buildlog.builds.queries import find_build
 from buildlog.plain_command import SentenceCommand
+from calculators.joints.finding_json import finding_as_json
 from calculators.joints.model import Finding
-from calculators.planning.inspection import SEVERITIES, finding_as_json, inspect_build
+from calculators.planning.inspection import SEVERITIES, inspect_build
 from calculators.planning.worked import WorkedBuild
 from calculators.quantities.errors import InputError
 
