@@ -127,12 +127,12 @@ def _layer(drawn: _Drawn, shape: LayerShape, turn: int) -> list[str]:
     if not shape.broken:
         ends.append([view.at(left, shape.shown), view.at(right, shape.shown)])
     else:
-        parts.append(marks.break_across(view.at(left, shape.shown), view.at(right, shape.shown)))
-    parts.append(marks.break_down(view.at(left, shape.surface), view.at(left, shape.shown)))
+        parts.append(marks.break_line(view.at(left, shape.shown), view.at(right, shape.shown)))
+    parts.append(marks.break_line(view.at(left, shape.surface), view.at(left, shape.shown)))
     if at_edge:
         ends.append([view.at(right, shape.surface), view.at(right, shape.shown)])
     else:
-        parts.append(marks.break_down(view.at(right, shape.surface), view.at(right, shape.shown)))
+        parts.append(marks.break_line(view.at(right, shape.surface), view.at(right, shape.shown)))
     parts.append(path(ends, "outline", closed=False))
     parts.append(_female_thread(view, shape))
     return parts

@@ -15,27 +15,12 @@ MOST_LINES = 4
 """A finding is given in full beside the drawing; in it, so many lines are enough."""
 
 
-def break_down(start: Point, end: Point) -> str:
-    """Draw the freehand line that breaks a part off at its side.
+def break_line(start: Point, end: Point) -> str:
+    """Draw the freehand line that breaks a part off, at its side or behind.
 
     Args:
-        start: its upper end [mm on the sheet].
-        end: its lower end [mm on the sheet].
-
-    Returns:
-        The element.
-
-    Source: ISO 128-2, line 01.1 freehand (from memory).
-    """
-    return path([_wavy(start, end)], "break", closed=False)
-
-
-def break_across(start: Point, end: Point) -> str:
-    """Draw the freehand line that breaks a part off behind.
-
-    Args:
-        start: its left end [mm on the sheet].
-        end: its right end [mm on the sheet].
+        start: one end [mm on the sheet].
+        end: the other end [mm on the sheet].
 
     Returns:
         The element.
