@@ -28,7 +28,7 @@ WORDS = {
     "none": "headless screws",
 }
 
-_METRIC = {
+METRIC_STANDARDS = {
     "csk": "ISO 2009",
     "raised csk": "ISO 2010",
     "pan": "ISO 7045",
@@ -40,6 +40,8 @@ _METRIC = {
     "coach": "DIN 603",
     "knurled": "DIN 464",
 }
+"""The product standard of each head of a metric screw, which gives its sizes and its range of lengths."""
+
 _UNIFIED = {
     "csk": "ASME B18.6.3 Table 1A",
     "raised csk": "ASME B18.6.3 Table 1A",
@@ -55,7 +57,7 @@ _UNIFIED = {
 _BRITISH = {"hex": "BS 1083"}
 _BA = {"hex": "BS 57"}
 _STANDARDS: dict[str, dict[str, str]] = {
-    "metric": _METRIC,
+    "metric": METRIC_STANDARDS,
     "unified": _UNIFIED,
     "british": _BRITISH,
     "BA": _BA,

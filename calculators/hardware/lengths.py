@@ -8,6 +8,7 @@ from functools import cache
 from math import isfinite
 
 from calculators.hardware.fastener import Fastener
+from calculators.hardware.heads import METRIC_STANDARDS
 from calculators.hardware.nominal import Nominal, nominal_of
 from calculators.hardware.wood_screws import wood_screw
 from calculators.quantities.errors import InputError
@@ -45,18 +46,6 @@ _WOOD_INCHES = tuple(
 )
 _TICKS_PER_INCH = 254_000_000
 
-_METRIC_SERIES = {
-    "csk": "ISO 2009",
-    "raised csk": "ISO 2010",
-    "pan": "ISO 7045",
-    "cheese": "ISO 1207",
-    "socket cap": "ISO 4762",
-    "socket csk": "ISO 10642",
-    "button": "ISO 7380-1",
-    "hex": "ISO 4017",
-    "coach": "DIN 603",
-    "knurled": "DIN 464",
-}
 # Shortest and longest in diameters where no range is tabled: machine screws, hexagons, headless, studs.
 _RANGES = {"screw": (0.75, 16.0), "hex": (1.25, 20.0), "grub screw": (0.75, 6.0), "stud": (2.0, 40.0)}
 _INCH_MM = 25.4
@@ -205,7 +194,7 @@ def _range_row(fastener: Fastener, nominal: Nominal) -> Row | None:
     """The row of the commercial range, for metric screws of a product standard."""
     if nominal.family != "metric":
         return None
-    series = _METRIC_SERIES.get(fastener.head, "")
+    series = METRIC_STANDARDS.get(fastener.head, "")
     if fastener.kind == "grub screw":
         series = "ISO 4026"
     elif fastener.head == "csk" and fastener.drive == "hex socket":
