@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from calculators.drawing.section_hardware import Hardware
 from calculators.drawing.section_plan import LayerShape, Plan
+from calculators.drawing.svg import number
 from calculators.hardware.designation import write_hardware
 from calculators.hardware.fastener import Fastener, Insert, Nut, Washer
 from calculators.joints.model import Finding, JointResult, LayerHole
@@ -49,8 +50,7 @@ def plain_mm(value: float) -> str:
         >>> plain_mm(22.0), plain_mm(4.762)
         ('22', '4.76')
     """
-    text = f"{value:.2f}".rstrip("0").rstrip(".")
-    return "0" if text in {"-0", ""} else text
+    return number(value)
 
 
 def hole_words(hole: LayerHole, write: Write = plain_mm) -> str:
