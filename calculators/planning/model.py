@@ -27,7 +27,7 @@ BuildState = Literal["quoted", "planning", "making", "setting up", "done"]
 
 @dataclass(frozen=True, slots=True)
 class Size:
-    """Finished sizes of a block (length along the grain, width, thickness) or round (length, diameter, bore)."""
+    """Finished sizes: block (length along the grain, width, thickness) or round (length, diameter, bore)."""
 
     shape: Shape = ""
     length: Length | None = None
@@ -79,7 +79,7 @@ class Hole:
 
 @dataclass(frozen=True, slots=True)
 class Pocket:
-    """A rebate, slot or recess from the corner (u, v), its length along u and its width along v of its face."""
+    """A rebate, slot or recess from the corner (u, v), its length along u and width along v of its face."""
 
     id: str
     face: Face
@@ -214,7 +214,7 @@ class Joint:
 
 @dataclass(frozen=True, slots=True)
 class AssemblyStep:
-    """One step of assembly: what goes on (marks of components, joints), what it closes off, with what care."""
+    """One step of assembly: what goes on (marks of components, joints), what it closes, with what care."""
 
     number: int
     title: str
@@ -228,7 +228,7 @@ class AssemblyStep:
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """A dated journal entry: text (Markdown), hours, the marks it names, what was decided, what comes next."""
+    """A dated journal entry: text (Markdown), hours, the marks named, what was decided, what comes next."""
 
     id: str
     date: date

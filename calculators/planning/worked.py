@@ -19,13 +19,13 @@ Entry = Literal["in", "out"]
 class WorkedHole:
     """One hole in one face of a part, with the copies that have it.
 
-    `part` is a component's mark and `copies` the names of its copies that carry this hole (`P02.1`;
-    empty: every copy). `u_mm` and `v_mm` are from the face's datum [mm], None while nothing is posed that the
-    place could be found from; on a round part's `side`, v is nought and `angle_deg` [deg] takes its place. A
-    hole that follows from a joint has `joint` (its mark), `place` (the id of the place) and `hole`, and no
-    `direct`; a hole placed by a person has `direct` and neither of the others. `mirrored` marks a hole of a copy that is the other hand: u, v are the drawn
-    part's, to be laid off the other way round. `entry` `out` says that the axis leaves by this face: a
-    countersink for the head is then on the far side.
+    `part` is a component's mark and `copies` the names of its copies that carry this hole (`P02.1`; empty:
+    every copy). `u_mm` and `v_mm` are from the face's datum [mm], None while nothing is posed that the
+    place could be found from; on a round part's `side`, v is nought and `angle_deg` [deg] takes its place.
+    A hole that follows from a joint has `joint` (its mark), `place` (the id of the place) and `hole`, and
+    no `direct`; a hole placed by a person has `direct` and neither of the others. `mirrored` marks a hole
+    of a copy that is the other hand: u, v are the drawn part's, to be laid off the other way round. `entry`
+    `out` says that the axis leaves by this face: a countersink for the head is then on the far side.
     """
 
     part: str
