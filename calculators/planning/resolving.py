@@ -247,6 +247,7 @@ def _holes(group: _Group, placed: PlacedBuild) -> Iterable[WorkedHole]:
                 stack.place,
                 hole,
                 mirrored=stretch.mirrored,
+                below_mm=round(stretch.below_mm, _ROUND_MM),
             )
 
 
@@ -268,6 +269,7 @@ def _merged(holes: list[WorkedHole]) -> tuple[WorkedHole, ...]:
             hole.hole,
             hole.direct,
             hole.mirrored,
+            hole.below_mm,
             "" if hole.copies else hole.place,
         )
         first = merged.get(key)

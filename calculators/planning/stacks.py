@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
-from calculators.geometry.features import edge_distances
+from calculators.geometry.features import edge_distances, on_face
 from calculators.geometry.layers import axis_from, hole_in_layer, overlaps
 from calculators.geometry.model import Face, Solid
 from calculators.geometry.model import Layer as Stretch
@@ -33,7 +33,8 @@ class PlacedStretch:
     face: Face
     u_mm: float
     v_mm: float
-    mirrored: bool
+    below_mm: float = 0.0
+    mirrored: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,8 +102,8 @@ class _Finder:
         assert self.joint.face
         v = float(place.angle_deg or 0) if self.joint.face == "side" else (place.v.mm if place.v else 0.0)
         if home not in self.placed.transforms:
-            typed, at_home = self._on_home(self.typed_items(place.id), home, place.u.mm, v)
-            return PlaceStack(place.id, home, typed, stretches=at_home)
+            typed, at_home, off = self._on_home(self.typed_items(place.id), home, place, v)
+            return PlaceStack(place.id, home, typed, stretches=at_home, findings=off)
         body = self.placed.bodies[home]
         start, way = axis_from(home, self.joint.face, place.u.mm, v, [body], self.placed.transforms)
         pairs, findings = self._pair(self.placed.layers(start, way, self._reach()), place.id)
@@ -130,7 +131,9 @@ class _Finder:
         mark = marks.entry
         layer = self._layer(member, self.placed.mark_of[name], stretch.thickness, place, gap)
         layer = _with_edges(layer, member, body.solid, mark.face, mark.u, mark.v)
-        return StackItem(layer=layer), PlacedStretch(0, name, mark.face, mark.u, mark.v, marks.mirrored)
+        return StackItem(layer=layer), PlacedStretch(
+            0, name, mark.face, mark.u, mark.v, mark.below, marks.mirrored
+        )
 
     def typed_items(self, place: str = "") -> tuple[StackItem, ...]:
         """Return the stack as it was typed, for a joint whose parts have no poses yet."""
@@ -297,19 +300,23 @@ class _Finder:
         )
 
     def _on_home(
-        self, items: tuple[StackItem, ...], home: str, u: float, v: float
-    ) -> tuple[tuple[StackItem, ...], tuple[PlacedStretch, ...]]:
+        self, items: tuple[StackItem, ...], home: str, place: model.Place, v: float
+    ) -> tuple[tuple[StackItem, ...], tuple[PlacedStretch, ...], tuple[Finding, ...]]:
         """Give the home's own layer its edges and its place, though nothing is posed."""
         mark = self.placed.mark_of[home]
         solid = self.placed.solids.get(mark)
-        assert self.joint.face
+        face, u = self.joint.face, place.u.mm
+        assert face
+        off: tuple[Finding, ...] = ()
+        if solid is not None and not on_face(solid, face, u, v):
+            off = (surprises.place_off_part(self.joint.mark, mark, face, place.id),)
         for index, item in enumerate(items):
             if item.layer and item.layer.part == mark:
                 member = next(each for each in self.joint.stack if each.part in (mark, home))
-                layer = _with_edges(item.layer, member, solid, self.joint.face, u, v)
-                stretch = PlacedStretch(index, home, self.joint.face, u, v, mirrored=False)
-                return (*items[:index], replace(item, layer=layer), *items[index + 1 :]), (stretch,)
-        return items, ()
+                layer = _with_edges(item.layer, member, None if off else solid, face, u, v)
+                stretch = PlacedStretch(index, home, face, u, v)
+                return (*items[:index], replace(item, layer=layer), *items[index + 1 :]), (stretch,), off
+        return items, (), off
 
 
 def _with_edges(
@@ -320,11 +327,16 @@ def _with_edges(
     side, grain = None, layer.grain
     if solid is not None:
         found = edge_distances(solid, face, u, v)
-        side = round(found.least_mm, 6)
-        edge = edge if edge is not None or found.to_edge_mm is None else round(found.to_edge_mm, 6)
-        end = end if end is not None or found.to_end_mm is None else round(found.to_end_mm, 6)
+        # A hole marked on the outline of a bore lies in no material there: nothing is nearest to it.
+        side = _distance(found.least_mm)
+        edge = _distance(found.to_edge_mm) if edge is None else edge
+        end = _distance(found.to_end_mm) if end is None else end
         grain = grain or ("end" if found.end_grain else "side")
     return replace(layer, edge_mm=edge, end_mm=end, side_mm=side, grain=grain)
+
+
+def _distance(value: float | None) -> float | None:
+    return None if value is None or value < 0 else round(value, 6)
 
 
 def _override(member: model.StackMember, place: str) -> HoleOverride:

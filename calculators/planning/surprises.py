@@ -32,6 +32,24 @@ def axis_misses_part(joint: str, part: str, place: str) -> Finding:
     return Finding("axis-misses-part", "error", says, SOURCE, joint, part, place)
 
 
+def place_off_part(joint: str, part: str, face: str, place: str) -> Finding:
+    """Say that a place does not lie on the face that it is placed on.
+
+    Args:
+        joint: the joint's mark.
+        part: the mark of its home.
+        face: the face.
+        place: the id of the place.
+
+    Returns:
+        An error of rule `place-off-part`.
+
+    Source: this project.
+    """
+    says = f"Place {place} of {joint} lies off the {face} of {part}: move it onto the part."
+    return Finding("place-off-part", "error", says, SOURCE, joint, part, place)
+
+
 def part_in_the_way(joint: str, part: str, thickness_mm: float, place: str) -> Finding:
     """Say that the axis goes through a part that the stack does not name.
 

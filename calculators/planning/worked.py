@@ -26,6 +26,7 @@ class WorkedHole:
     no `direct`; a hole placed by a person has `direct` and neither of the others. `mirrored` marks a hole
     of a copy that is the other hand: u, v are the drawn part's, to be laid off the other way round. `entry`
     `out` says that the axis leaves by this face: a countersink for the head is then on the far side.
+    `below_mm` [mm] is how far under the face the material begins, in a recess or behind a slit.
     """
 
     part: str
@@ -40,6 +41,7 @@ class WorkedHole:
     direct: model.Hole | None = None
     mirrored: bool = False
     entry: Entry = "in"
+    below_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

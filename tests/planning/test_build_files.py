@@ -14,6 +14,7 @@ from hypothesis import HealthCheck, given, settings
 from calculators.planning import model
 from calculators.planning.buildfile.declaration import BUILD_RECORD
 from calculators.planning.files import SCHEMA_VERSION, read_build, schema, write_build
+from calculators.planning.placing import place_build
 from calculators.quantities import Length, read_length
 from tests.planning.strategies import builds
 
@@ -178,3 +179,17 @@ def test_the_schema_refuses_what_the_reader_refuses_by_form() -> None:
         {"schema_version": 1, "number": "B", "title": "t", "steps": [{"number": 1.5, "title": "x"}]},
     ):
         assert not VALIDATOR.is_valid(wrong)
+
+
+def test_a_round_may_be_laid_down_by_its_side() -> None:
+    text = (
+        '{"schema_version": 1, "number": "B1", "title": "Rod", "components": ['
+        '{"mark": "P1", "name": "Board", "size": {"shape": "block", "length": "100", "width": "50", "thickness": "20"},'
+        ' "poses": [{"copy": 1}]},'
+        '{"mark": "P2", "name": "Rod", "size": {"shape": "round", "length": "80", "diameter": "10"},'
+        ' "poses": [{"copy": 1, "on": "P1", "face": "top", "u": "10", "v": "20", "own_face": "bottom"}]}]}'
+    )
+    placed = place_build(read_build(text))
+    assert placed.findings == ()
+    # The rod's own axis lies 5 above the board's top and 5 inside the corner of the block about it.
+    assert placed.transforms["P2"].point((0, 0, 0)) == (10, 25, 25)

@@ -21,6 +21,7 @@ from calculators.planning.model import (
     StackMember,
 )
 from calculators.planning.resolving import resolve_build
+from calculators.planning.schedules import hole_schedule
 from calculators.planning.worked import WorkedBuild, WorkedHole
 from calculators.quantities.length import Length
 
@@ -228,3 +229,37 @@ def test_findings_come_worst_first_and_then_in_the_order_of_the_build() -> None:
     assert order == sorted(order)
     errors = [one.joint for one in worked.findings if one.severity == "error"]
     assert errors == sorted(errors, key=["F03", "F01"].index)
+
+
+def test_a_hole_in_a_recess_says_how_far_below_the_face_it_begins() -> None:
+    joint = Joint(
+        "F02", "Plate", "No. 6 x 7/8 csk brass", home="P11", face="top", places=(Place("1", mm(9), mm(9)),),
+        stack=(StackMember(part="P11"), StackMember(part="P01")), steel_first=True,
+    )  # fmt: skip
+    worked = resolve_build(build(joint))
+    (pilot,) = [hole for hole in worked.holes if hole.part == "P01"]
+    assert (pilot.face, pilot.u_mm, pilot.v_mm, pilot.below_mm) == ("top", 524, 94, 6)
+    (line,) = [line for line in hole_schedule(worked.build, worked) if line.part == "P01"]
+    assert "begins 6 mm below the face" in line.note
+
+
+def test_a_place_off_an_unposed_part_is_told_and_the_rest_is_worked_out() -> None:
+    loose = replace(PILLAR, poses=())
+    joint = Joint(
+        "F12", "Off", "M4 x 12 pan steel", home="P10", face="left", places=(Place("1", mm(40), mm(0)),),
+        stack=(StackMember(part="P10", thickness=mm(20)),),
+    )  # fmt: skip
+    worked = resolve_build(build(joint, parts=(loose,)))
+    (finding,) = [one for one in worked.findings if one.rule == "place-off-part"]
+    assert (finding.part, finding.place, finding.severity) == ("P10", "1", "error")
+    assert len(worked.joints) == 1
+
+
+def test_a_place_in_the_bore_of_an_unposed_round_stops_nothing() -> None:
+    tube = Component("P12", "Tube", material="brass", size=Size("round", mm(20), diameter=mm(12), bore=mm(6)))
+    joint = Joint(
+        "F13", "Stand-off", "M6 x 30 hex bolt steel", home="P12", face="left", places=(Place("1", mm(0), mm(0)),),
+        stack=(StackMember(part="P12", thickness=mm(20), takes="clearance"), StackMember(item="M6 nut")),
+    )  # fmt: skip
+    worked = resolve_build(build(joint, parts=(tube,)))
+    assert [joint.joint.mark for joint in worked.joints] == ["F13"]

@@ -13,6 +13,9 @@ from calculators.quantities.length import Length
 from calculators.quantities.marks import quoted
 
 ROUND_FACES = ("left", "right", "side")
+LYING_FACES = (*ROUND_FACES, "top", "bottom", "front", "back")
+"""A round can also be laid down by a plane that touches its side, as the block about it would lie."""
+
 BLOCK_FACES = ("top", "bottom", "front", "back", "left", "right")
 
 
@@ -117,7 +120,7 @@ def _check_component(one: Component, at: str, components: dict[str, Component], 
     pockets = ((pocket.id, f"{at}.pockets[{i}].id") for i, pocket in enumerate(one.pockets))
     _repeated(pockets, collector, "The id")
     for i, pose in enumerate(one.poses):
-        _check_face(one, pose.own_face, f"{at}.poses[{i}].own_face", collector)
+        _check_face(one, pose.own_face, f"{at}.poses[{i}].own_face", collector, LYING_FACES)
         below = components.get(split_copy(pose.on)[0]) if pose.on else None
         if below is not None:
             _check_face(below, pose.face, f"{at}.poses[{i}].face", collector)
@@ -134,9 +137,11 @@ def _shown(length: Length) -> str:
     return length.written or f"{length.exact_mm} mm"
 
 
-def _check_face(one: Component, face: str, at: str, collector: Collector) -> None:
+def _check_face(
+    one: Component, face: str, at: str, collector: Collector, of_round: tuple[str, ...] = ROUND_FACES
+) -> None:
     """A face must be one that the part's shape has; a part of no stated shape may have any."""
-    faces = {"round": ROUND_FACES, "block": BLOCK_FACES}.get(one.size.shape)
+    faces = {"round": of_round, "block": BLOCK_FACES}.get(one.size.shape)
     if faces and face and face not in faces:
         says = f"{one.mark} is a {one.size.shape} and has no {face}; it has {', '.join(faces)}."
         collector.fault(at, says, faces)

@@ -154,6 +154,8 @@ def _notes(one: WorkedHole, copies: tuple[str, ...], drilling: Drilling) -> Iter
         yield "other hand: laid off the other way round"
     if copies:
         yield f"only in {', '.join(copies)}"
+    if one.below_mm > 0:
+        yield f"begins {one.below_mm:g} mm below the face, in a recess or past a slit"
     if one.entry == "out":
         yield "the screw comes out here; its head is on the far side"
     yield drilling.note
