@@ -38,7 +38,7 @@ def test_the_catalogue_finds_each_by_its_name():
     assert "; there are convert, nearest, thread, " in str(caught.value)
 
 
-@pytest.mark.parametrize("calculator", EVERY.values(), ids=str)
+@pytest.mark.parametrize("calculator", EVERY.values(), ids=list(EVERY))
 def test_the_declaration_holds(calculator):
     assert calculator.summary.endswith(".")
     assert len({each.name for each in calculator.inputs}) == len(calculator.inputs)
@@ -51,7 +51,7 @@ def test_the_declaration_holds(calculator):
     assert calculator.name in help_text(calculator)
 
 
-@pytest.mark.parametrize("calculator", EVERY.values(), ids=str)
+@pytest.mark.parametrize("calculator", EVERY.values(), ids=list(EVERY))
 def test_its_example_gives_every_result_with_the_unit_of_its_name(calculator):
     result = answer(calculator, calculator.example)
     missing = set(calculator.outputs) - set(result.results)
@@ -75,7 +75,7 @@ WORDS = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize("calculator", EVERY.values(), ids=str)
+@pytest.mark.parametrize("calculator", EVERY.values(), ids=list(EVERY))
 @settings(max_examples=150, suppress_health_check=[HealthCheck.too_slow], deadline=None)
 @given(data=st.data())
 def test_whatever_is_given_the_answer_is_finite_or_a_sentence(calculator, data):
