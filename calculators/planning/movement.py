@@ -155,7 +155,7 @@ def _change(copy: str, axis: AxisAt, placed: PlacedBuild, way: Vector, percent: 
 
 
 def _cut(placed: PlacedBuild, copy: str) -> str:
-    return placed.cut_of.get(placed.mark_of[copy], "")
+    return placed.components[placed.mark_of[copy]].grain_cut
 
 
 def _span_across(group: list[AxisAt], upper: str, lower: str, placed: PlacedBuild) -> float:

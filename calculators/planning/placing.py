@@ -54,7 +54,7 @@ class PlacedBuild:
     copies: dict[str, tuple[str, ...]]
     totals: dict[str, int]
     mark_of: dict[str, str]
-    cut_of: dict[str, model.GrainCut]
+    components: dict[str, model.Component]
     findings: tuple[Finding, ...]
     _cells: dict[tuple[int, int, int], list[str]] = field(default_factory=dict)
     _everywhere: tuple[str, ...] = ()
@@ -111,10 +111,10 @@ def place_build(build: model.Build) -> PlacedBuild:
             findings += [_pose_finding(fault.says) for fault in error.faults]
             bad = _culprits(error, bodies)
             bodies = {name: body for name, body in bodies.items() if name not in bad}
-    cuts = {component.mark: component.grain_cut for component in build.components}
+    components = {component.mark: component for component in build.components}
     cells, everywhere = _index(bodies, transforms)
     return PlacedBuild(
-        solids, bodies, transforms, copies, totals, mark_of, cuts, tuple(findings), cells, everywhere
+        solids, bodies, transforms, copies, totals, mark_of, components, tuple(findings), cells, everywhere
     )
 
 

@@ -76,8 +76,7 @@ def stacks_of(
 
     Source: this project.
     """
-    components = {component.mark: component for component in build.components}
-    finder = _Finder(build.unit, joint, fastener, placed, components)
+    finder = _Finder(build.unit, joint, fastener, placed)
     homes = placed.copies.get(joint.home, (joint.home,) if joint.home in placed.mark_of else ())
     if joint.places and joint.face and homes:
         more = placed.totals.get(joint.home, 1) - len(homes)
@@ -95,7 +94,6 @@ class _Finder:
     joint: model.Joint
     fastener: Fastener
     placed: PlacedBuild
-    components: dict[str, model.Component]
 
     def at(self, home: str, place: model.Place) -> PlaceStack:
         """Return the stack at one place: along its axis where the home is posed, else as typed."""
@@ -270,7 +268,7 @@ class _Finder:
         return StackItem(insert=item, measured=measured)
 
     def _own_thickness(self, part: str) -> Length:
-        component = self.components.get(part)
+        component = self.placed.components.get(part)
         size = component.made_size if component and component.made_size else None
         for each in (size, component.size if component else None):
             if each and each.shape == "block" and each.thickness:
@@ -284,7 +282,7 @@ class _Finder:
     def _layer(
         self, member: model.StackMember, mark: str, thickness_mm: float, place: str, gap_mm: float
     ) -> Layer:
-        component = self.components.get(mark)
+        component = self.placed.components.get(mark)
         return Layer(
             mark,
             component.material if component else "",
