@@ -166,6 +166,7 @@ def _layers(result: JointResult, spans: list[tuple[float, float]]) -> tuple[Laye
             shape = replace(
                 shape, profile=_profile(shape, hole, far), thread=_thread(shape, hole, result.major_mm)
             )
+            shape = _from_behind(shape) if hole.from_behind else shape
         shapes.append(shape)
     return tuple(shapes)
 
@@ -205,6 +206,16 @@ def _profile(shape: LayerShape, hole: LayerHole, leave: float) -> tuple[Point, .
         floor = max(shape.bearing + hole.depth_mm, points[-1][1])
         points += [(radius, floor), (0.0, floor + max(hole.point_mm, 0.0))]
     return _clipped(points, shape.back)
+
+
+def _from_behind(shape: LayerShape) -> LayerShape:
+    """Turn a hole end for end: it was drilled from the back of its layer."""
+    both = shape.surface + shape.back
+    profile = tuple((x, both - z) for x, z in reversed(shape.profile))
+    if shape.thread is None:
+        return replace(shape, profile=profile)
+    start, end, major = shape.thread
+    return replace(shape, profile=profile, thread=(both - end, both - start, major))
 
 
 def _clipped(points: list[Point], back: float) -> tuple[Point, ...]:

@@ -68,7 +68,13 @@ def _with_depth(hole: LayerHole, worked: Worked, member: Member, bite: Bite | No
     if member.takes == "thread" and bite is not None:
         percent = engagement_percent(thread, hole.diameter_mm) if thread else None
         text = thread.designation if thread else bite.thread_text
-        hole = replace(hole, thread=text, thread_percent=percent, thread_depth_mm=bite.depth_mm)
+        hole = replace(
+            hole,
+            thread=text,
+            thread_percent=percent,
+            thread_depth_mm=bite.depth_mm,
+            from_behind=bite.from_behind,
+        )
     if member.takes == "insert":
         insert = next((each for each in worked.stack.members if each.kind == "insert"), None)
         hole = replace(hole, thread=insert.insert.size if insert and insert.insert else "")

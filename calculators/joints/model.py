@@ -174,7 +174,8 @@ class LayerHole:
     """The hole that one layer needs: kind, diameter, the drill by name, depth, countersink, counterbore.
 
     `depth_mm` None is right through; a blind depth is to the drill's shoulder, `point_mm` the cone beyond
-    it. `left_mm` is what is left under the countersink's cone or behind the blind hole's point.
+    it. `left_mm` is what is left under the countersink's cone or behind the blind hole's point. `from_behind`
+    says that it is drilled from the face where the axis leaves: the first part that a stud stands in.
     """
 
     part: str
@@ -196,6 +197,7 @@ class LayerHole:
     counterbore_depth_mm: float | None = None
     left_mm: float | None = None
     basis: str = ""
+    from_behind: bool = False
 
 
 @dataclass(frozen=True, slots=True)

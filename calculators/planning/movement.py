@@ -183,7 +183,7 @@ def _slides(
         return None
     size = hole.diameter_mm
     if hole.slot_length_mm and hole.slot_along:
-        frame = face_frame(placed.bodies[upper].solid, stretch.face)
+        frame = face_frame(placed.bodies[upper].solid, stretch.entry.face)
         along = frame.u_axis if hole.slot_along == "u" else frame.v_axis
         slot = placed.transforms[upper].direction(along)
         if abs(dot(slot, slide)) >= math.cos(math.radians(10.0)) * needs:

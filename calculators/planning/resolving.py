@@ -235,19 +235,20 @@ def _holes(group: _Group, placed: PlacedBuild) -> Iterable[WorkedHole]:
                     layer.part, (), "top", None, None, None, group.worked.joint.mark, stack.place, hole
                 )
                 continue
-            on_side = stretch.face == "side"
+            mark = stretch.exit if hole.from_behind and stretch.exit else stretch.entry
+            on_side = mark.face == "side"
             yield WorkedHole(
                 placed.mark_of[stretch.copy],
                 (stretch.copy,),
-                stretch.face,
-                round(stretch.u_mm, _ROUND_MM),
-                0.0 if on_side else round(stretch.v_mm, _ROUND_MM),
-                round(stretch.v_mm, _ROUND_MM) if on_side else None,
+                mark.face,
+                round(mark.u, _ROUND_MM),
+                0.0 if on_side else round(mark.v, _ROUND_MM),
+                round(mark.v, _ROUND_MM) if on_side else None,
                 group.worked.joint.mark,
                 stack.place,
                 hole,
                 mirrored=stretch.mirrored,
-                below_mm=round(stretch.below_mm, _ROUND_MM),
+                below_mm=round(mark.below, _ROUND_MM),
             )
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from calculators.geometry.features import edge_distances, on_face
-from calculators.geometry.layers import axis_from, hole_in_layer, overlaps
+from calculators.geometry.layers import Mark, axis_from, hole_in_layer, overlaps
 from calculators.geometry.model import Face, Solid
 from calculators.geometry.model import Layer as Stretch
 from calculators.geometry.vectors import Vector
@@ -30,10 +30,8 @@ class PlacedStretch:
 
     item: int
     copy: str
-    face: Face
-    u_mm: float
-    v_mm: float
-    below_mm: float = 0.0
+    entry: Mark
+    exit: Mark | None = None
     mirrored: bool = False
 
 
@@ -129,9 +127,7 @@ class _Finder:
         mark = marks.entry
         layer = self._layer(member, self.placed.mark_of[name], stretch.thickness, place, gap)
         layer = _with_edges(layer, member, body.solid, mark.face, mark.u, mark.v)
-        return StackItem(layer=layer), PlacedStretch(
-            0, name, mark.face, mark.u, mark.v, mark.below, marks.mirrored
-        )
+        return StackItem(layer=layer), PlacedStretch(0, name, marks.entry, marks.exit, marks.mirrored)
 
     def typed_items(self, place: str = "") -> tuple[StackItem, ...]:
         """Return the stack as it was typed, for a joint whose parts have no poses yet."""
@@ -312,7 +308,7 @@ class _Finder:
             if item.layer and item.layer.part == mark:
                 member = next(each for each in self.joint.stack if each.part in (mark, home))
                 layer = _with_edges(item.layer, member, None if off else solid, face, u, v)
-                stretch = PlacedStretch(index, home, face, u, v)
+                stretch = PlacedStretch(index, home, Mark(face, u, v, 0.0, oblique=False))
                 return (*items[:index], replace(item, layer=layer), *items[index + 1 :]), (stretch,), off
         return items, (), off
 

@@ -263,3 +263,20 @@ def test_a_place_in_the_bore_of_an_unposed_round_stops_nothing() -> None:
     )  # fmt: skip
     worked = resolve_build(build(joint, parts=(tube,)))
     assert [joint.joint.mark for joint in worked.joints] == ["F13"]
+
+
+def test_a_stud_s_hole_in_its_first_part_is_drilled_from_where_it_stands() -> None:
+    post = Component(
+        "P28", "Post", material="brass", size=Size("round", mm(25), diameter=mm(6)),
+        poses=(Pose(on="P01", u=mm(395), v=mm(95.5), own_face="left", point="centre"),),
+    )  # fmt: skip
+    joint = Joint(
+        "F13", "Stud", "M4 x 20 hex socket grub screw", home="P28", face="right", places=(Place("1", mm(0), mm(0)),),
+        stack=(
+            StackMember(part="P28", takes="thread", thread_depth=mm(12)), StackMember(item="M4 insert OD 8 x 10"),
+            StackMember(part="P01", takes="insert"),
+        ), clamps=False, stands=mm(-15),
+    )  # fmt: skip
+    worked = resolve_build(build(joint, parts=(BOARD, post)))
+    faces = {hole.part: hole.face for hole in worked.holes}
+    assert faces == {"P28": "left", "P01": "top"}
