@@ -13,8 +13,12 @@ from calculators.drawing.figures import HeadSizes, dome, head_figure
 from calculators.drawing.hatching import clipped, hatch
 from calculators.drawing.lettering import spread, text_width, wrap
 from calculators.drawing.scales import SCALES, scale_name
+from calculators.drawing.section_plan import section_plan
 from calculators.drawing.shanks import nut_figure
 from calculators.drawing.svg import number
+from calculators.hardware.designation import read_fastener
+from calculators.joints.model import JointInput, Layer, StackItem
+from calculators.joints.work import work_joint
 
 SQUARE = [(0, 0), (40, 0), (40, 30), (0, 30)]
 HOLE = [(15, 0), (25, 0), (25, 30), (15, 30)]
@@ -125,3 +129,17 @@ def test_scales_are_those_of_the_standard():
 
 def test_coordinates_are_short():
     assert [number(n) for n in (1.0, -0.001, 2.346, 100, math.inf)] == ["1", "0", "2.35", "100", "0"]
+
+
+def test_a_hole_drilled_from_behind_opens_at_the_back():
+    post, base = (
+        StackItem(layer=Layer("P28", "brass", 25, takes="thread", thread_depth_mm=12)),
+        StackItem(layer=Layer("P01", "brass", 28, takes="thread")),
+    )
+    stud = read_fastener("M4 x 20 hex socket grub screw")
+    plan = section_plan(work_joint(JointInput("F13", stud, (post, base), clamps=False, stands_mm=-15)))
+    shape = plan.layers[0]
+    assert shape.thread is not None
+    assert [z - shape.surface for z in shape.thread[:2]] == [pytest.approx(13), pytest.approx(25)]
+    assert shape.profile[-1][1] == pytest.approx(shape.back)  # open at the back
+    assert shape.profile[0][0] == pytest.approx(0)  # its point, inside
