@@ -20,6 +20,9 @@ from calculators.quantities.errors import InputError
 from calculators.quantities.length import Length
 
 _TOUCHING_MM = 0.05
+MOST_LAYERS = 60
+"""More layers than this on one axis are no joint but parts laid inside one another."""
+
 _FAR_MM = 400.0
 """How far along an axis parts that the stack names are looked for."""
 
@@ -102,7 +105,14 @@ class _Finder:
             return PlaceStack(place.id, home, typed, stretches=at_home, findings=off)
         body = self.placed.bodies[home]
         start, way = axis_from(home, self.joint.face, place.u.mm, v, [body], self.placed.transforms)
-        pairs, findings = self._pair(self.placed.layers(start, way, self._reach()), place.id)
+        met = self.placed.layers(start, way, self._reach())
+        if len(met) > MOST_LAYERS:
+            raise InputError.of(
+                f"The axis of {self.joint.mark} at place {place.id} goes through {len(met)} layers; a joint "
+                f"has at most {MOST_LAYERS}: parts lie inside one another, or the place is wrong.",
+                field=f"places[{place.id}]",
+            )
+        pairs, findings = self._pair(met, place.id)
         items: list[StackItem] = []
         stretches: list[PlacedStretch] = []
         previous: Stretch | None = None
