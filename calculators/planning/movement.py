@@ -72,26 +72,40 @@ def movement_findings(
 
     Returns:
         One finding of rule `wood-movement` for each layer that has too little float, at its worst place:
-        `error` where the movement passes the float, `warning` where it takes more than 70 % of it.
+        `error` where the movement passes the float, `warning` where it takes more than 70 % of it,
+        `unchecked` where nothing is known of how a wood moves.
 
     Source: USDA Wood Handbook, dimensional change coefficients (table 13-5 of FPL-GTR-190).
     """
     swing = context.moisture_change_percent
     percent = MOISTURE_CHANGE_PERCENT if swing is None else float(swing)
     worst: dict[str, _Slide] = {}
+    unknown: dict[str, Finding] = {}
     for (upper, lower), group in _pairs(axes).items():
         if placed.mark_of[upper] == placed.mark_of[lower] or not _solid_wood(upper, lower, group):
             continue
-        fixed = _fixed_point(joint, group)
-        spans = [_slides(axis, upper, lower, fixed, placed, percent) for axis in group]
         if _span_across(group, upper, lower, placed) < IGNORED_SPAN_MM:
             continue
-        for slide in spans:
+        for copy in (upper, lower):
+            wood = _material(group[0], copy)
+            if wood is not None and wood.is_solid_wood and wood.movement_tangential is None:
+                mark = placed.mark_of[copy]
+                unknown[mark] = _not_known(joint, mark, wood)
+        fixed = _fixed_point(joint, group)
+        for slide in (_slides(axis, upper, lower, fixed, placed, percent) for axis in group):
             if slide and slide.needs_mm > WARN_SHARE * slide.has_mm + 1e-9:
                 mark = placed.mark_of[upper]
                 if mark not in worst or _share(slide) > _share(worst[mark]):
                     worst[mark] = slide
-    return [_finding(joint, mark, slide, percent) for mark, slide in worst.items()]
+    return [*unknown.values(), *(_finding(joint, mark, slide, percent) for mark, slide in worst.items())]
+
+
+def _not_known(joint: model.Joint, mark: str, wood: Material) -> Finding:
+    says = (
+        f"How much {wood.name} moves across its grain is not known here, so whether the holes of "
+        f"{joint.mark} let {mark} move cannot be told: allow for it, or measure a piece."
+    )
+    return Finding("wood-movement", "unchecked", says, SOURCE, joint.mark, mark)
 
 
 def _share(slide: _Slide) -> float:

@@ -67,3 +67,10 @@ def test_wood_along_the_same_grain_does_not_slide() -> None:
 def test_a_smaller_swing_of_moisture_moves_it_less() -> None:
     calm = replace(build(batten_screws()), context=Context(moisture_change_percent=Decimal("0.3")))
     assert movement(calm) == []  # 0.104 of 0.167 mm
+
+
+def test_a_wood_of_unknown_movement_is_not_passed_over() -> None:
+    strange = replace(BOARD, material="yew")
+    found = movement(build(batten_screws(), parts=(strange, BATTENS)))
+    assert [(one.severity, one.part) for one in found] == [("unchecked", "P01")]
+    assert "How much yew moves across its grain is not known here" in found[0].says
