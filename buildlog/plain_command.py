@@ -6,9 +6,9 @@ import os
 import re
 import sys
 from pathlib import Path
-from typing import Any
+from typing import Any, NoReturn
 
-from django.core.management.base import BaseCommand, CommandError
+from django.core.management.base import BaseCommand, CommandError, CommandParser
 
 from calculators.quantities.errors import Fault, InputError
 from calculators.quantities.marks import quoted
@@ -25,6 +25,20 @@ class SentenceCommand(BaseCommand):
     def respond(self, options: dict[str, Any]) -> tuple[str, int]:
         """Do what was asked."""
         raise NotImplementedError
+
+    def create_parser(self, prog_name: str, subcommand: str, **kwargs: Any) -> CommandParser:
+        """Let words that cannot be parsed be answered by a sentence, without a page of usage before it."""
+        parser = super().create_parser(prog_name, subcommand, **kwargs)
+
+        def refuse(message: str) -> NoReturn:
+            if not getattr(self, "_called_from_command_line", False):
+                raise CommandError(message, returncode=2)
+            says = f"{message[:1].upper()}{message[1:]}; manage.py {subcommand} --help says what there is."
+            self.stderr.write(says, self.style.ERROR)
+            sys.exit(2)
+
+        parser.error = refuse  # type: ignore[method-assign]
+        return parser
 
     def run_from_argv(self, argv: list[str]) -> None:
         """Run as a person runs it."""
