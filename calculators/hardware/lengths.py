@@ -15,35 +15,6 @@ from calculators.quantities.errors import InputError
 from calculators.quantities.length import TICKS_PER_MM, Length
 from calculators.tables import Row, load
 
-# Nominal lengths of ISO 888, the bracketed ones left out (from memory).
-_ISO_888 = (
-    *("2", "2.5", "3", "4", "5", "6", "8", "10", "12", "16", "20", "25", "30", "35", "40", "45", "50", "55"),
-    *("60", "65", "70", "80", "90", "100", "110", "120", "130", "140", "150", "160", "180", "200", "220"),
-    *("240", "260", "280", "300"),
-)
-# Inch lengths as merchants stock them (common practice).
-_INCHES = (
-    *(
-        "1/8",
-        "3/16",
-        "1/4",
-        "5/16",
-        "3/8",
-        "7/16",
-        "1/2",
-        "5/8",
-        "3/4",
-        "7/8",
-        "1",
-        "1 1/4",
-        "1 1/2",
-        "1 3/4",
-    ),
-    *("2", "2 1/4", "2 1/2", "2 3/4", "3", "3 1/4", "3 1/2", "3 3/4", "4", "4 1/2", "5", "5 1/2", "6"),
-)
-_WOOD_INCHES = tuple(
-    text for text in _INCHES if text not in ("1/8", "3/16", "5/16", "7/16", "3 1/4", "3 3/4")
-)
 _TICKS_PER_INCH = 254_000_000
 
 # Shortest and longest in diameters where no range is tabled: machine screws, hexagons, headless, studs.
@@ -83,7 +54,7 @@ def stock_lengths(fastener: Fastener) -> tuple[Length, ...]:
             _RANGES["hex"] if _is_hexagon(fastener) else _RANGES.get(fastener.kind, _RANGES["screw"])
         )
         shortest, longest = least * nominal.major_mm, most * nominal.major_mm
-    choices = _metric(_ISO_888) if nominal.family == "metric" else _inches(_INCHES)
+    choices = _metric(_nominal("metric")) if nominal.family == "metric" else _inches(_nominal("inch"))
     return _within(choices, shortest, longest)
 
 
@@ -212,7 +183,7 @@ def _wood_lengths(fastener: Fastener) -> tuple[Length, ...]:
         name = fastener.size.strip().removesuffix("mm").strip().lstrip("M")
         row = table.find("DIN 571", name)
         if row is not None:
-            return _within(_metric(_ISO_888), row.number("shortest"), row.number("longest"))
+            return _within(_metric(_nominal("metric")), row.number("shortest"), row.number("longest"))
         row = table.find("lag screw", name)
         if row is None:
             sizes = tuple(each["size"] for each in table.rows if each["series"] in ("DIN 571", "lag screw"))
@@ -221,7 +192,7 @@ def _wood_lengths(fastener: Fastener) -> tuple[Length, ...]:
                 field="size",
                 choices=sizes,
             )
-        return _within(_inches(_WOOD_INCHES), row.number("shortest"), row.number("longest"))
+        return _within(_inches(_nominal("inch wood")), row.number("shortest"), row.number("longest"))
     screw = wood_screw(fastener.size, fastener.series)
     metric = screw.series == "metric"
     row = table.find("DIN 97" if metric else "wood screw", screw.name)
@@ -229,7 +200,15 @@ def _wood_lengths(fastener: Fastener) -> tuple[Length, ...]:
         shortest, longest = row.number("shortest"), row.number("longest")
     else:
         shortest, longest = 3.5 * screw.shank_mm, 24 * screw.shank_mm
-    return _within(_metric(_ISO_888) if metric else _inches(_WOOD_INCHES), shortest, longest)
+    return _within(
+        _metric(_nominal("metric")) if metric else _inches(_nominal("inch wood")), shortest, longest
+    )
+
+
+@cache
+def _nominal(series: str) -> tuple[str, ...]:
+    """The lengths of one series as they are written, shortest first."""
+    return tuple(row.text("written") for row in load("nominal_lengths").rows if row.text("series") == series)
 
 
 @cache
