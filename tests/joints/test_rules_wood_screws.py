@@ -187,6 +187,14 @@ def test_distances(rule: str, where: float, sideways: bool, severity: list[str])
     assert severities(placed(sideways=sideways), rule) == []
 
 
+def test_in_a_narrow_edge_a_thinner_screw_is_offered() -> None:
+    """9 mm from the edge is 3 d of a screw of 3 mm: No. 4 is 0.112 in or 2.84 mm, No. 5 is 3.18 mm."""
+    result = placed(edge_mm=9.0)
+    (finding,) = found(result, "edge-distance")
+    assert finding.mends[1].value.startswith("No. 4 x ")
+    assert found(mended(result, "edge-distance", 1), "edge-distance") == []
+
+
 def test_end_grain() -> None:
     assert severities(placed(grain="end"), "end-grain") == ["warning"]
     assert severities(placed(grain="side"), "end-grain") == []

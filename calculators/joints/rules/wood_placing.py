@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from calculators.joints.mending import number
+from calculators.hardware.wood_screws import shank_mm
+from calculators.joints.mending import fastener_mend, number
 from calculators.joints.model import Mend
 from calculators.joints.rules.rule import Rule, Seen, rule
 from calculators.joints.worked import Member, Worked
 
 _TINY = 1e-6
+_USUAL_NUMBERS = (24, 20, 18, 16, 14, 12, 10, 9, 8, 7, 6, 5, 4, 3, 2)
+"""The numbers of wood screws that are usually sold, thickest first (common practice)."""
+
 _WOOD_HANDBOOK = "USDA Wood Handbook ch. 8 (from memory); common practice"
 
 
@@ -61,7 +65,19 @@ def _near(w: Worked, m: Member, distance: float, what: str, least: float, good: 
         f"{m.path}.{what}_mm",
         number(good * d + 5e-4),
     )
-    yield Seen("error" if severity == "error" else "warning", says, m.part, share, limit, "d", (mend,))
+    mends = (mend, *_thinner(w, distance / good))
+    yield Seen("error" if severity == "error" else "warning", says, m.part, share, limit, "d", mends)
+
+
+def _thinner(w: Worked, most_mm: float) -> tuple[Mend, ...]:
+    """The thickest numbered screw that may stand there: in a narrow edge the place cannot be moved."""
+    screw = w.screw.wood
+    if screw is None or screw.number is None:
+        return ()
+    for gauge in _USUAL_NUMBERS:
+        if gauge < screw.number and shank_mm(gauge, screw.series) <= most_mm + _TINY:
+            return fastener_mend(w, "Use a thinner screw: {}.", size=f"No. {gauge}")
+    return ()
 
 
 @rule(
