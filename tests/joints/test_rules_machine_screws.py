@@ -172,10 +172,14 @@ def test_lock() -> None:
     assert severities(clamped(5, "oak"), "lock") == []
     assert severities(clamped(5, "unobtanium"), "lock") == ["unchecked"]
     assert found(mended(clamped(5), "lock"), "lock") == []
+    (tapped,) = found(clamped(5), "lock")
+    assert [mend.says for mend in tapped.mends] == ["Note a lock, such as low-strength threadlocker."]
     stiff = work("M5 x 20 cheese steel", layer("a", "brass", 8), nut("M5 stiff nut"))
     assert severities(stiff, "lock") == []
     plain = work("M5 x 20 cheese steel", layer("a", "brass", 8), nut("M5 nut"))
-    assert severities(plain, "lock") == ["warning"]
+    (loose,) = found(plain, "lock")
+    assert loose.severity == "warning"
+    assert loose.mends[0].says == "Note a lock, such as low-strength threadlocker or a stiff nut."
 
 
 @pytest.mark.parametrize(
@@ -183,7 +187,7 @@ def test_lock() -> None:
     [
         ("M5", "10-32 UNF", 0.171, "It jams after a turn or two."),
         ("10-32 UNF", "M5", -0.171, "It goes in and is weak."),
-        ("2 BA", "3/16 BSF", -0.04, "It binds after about 1 turns"),
+        ("2 BA", "3/16 BSF", -0.04, "It binds after about 1 turn and damages both."),
         ("M8", "M5", 2.708, "It jams"),
         ("M5", "M8", -2.708, "It does not hold at all."),
     ],

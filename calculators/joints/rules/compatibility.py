@@ -62,7 +62,8 @@ def _verdict(male: Thread, female: Thread, bite: Bite) -> str:
         return "It jams after a turn or two." if over > 0 else "It does not hold at all."
     turns = freedom / per_turn if per_turn > 1e-9 else float("inf")
     if turns < bite.depth_mm / female.pitch_mm:
-        return f"It binds after about {max(turns, 1):.0f} turns and damages both."
+        count = round(max(turns, 1))
+        return f"It binds after about {count} turn{'s' if count > 1 else ''} and damages both."
     return "It goes in and is weak."
 
 

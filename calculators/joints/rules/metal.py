@@ -334,7 +334,8 @@ def _lock(w: Worked) -> Iterator[Seen]:
         f"{clamped:.1f} mm clamped, {share:.1f} D, and no lock: under {limit:g} D it shakes "
         "loose where it works."
     )
-    mend = Mend(f"Note a lock, such as {grade} or a stiff nut.", "lock", grade)
+    other = " or a stiff nut" if holding.kind == "nut" else ""
+    mend = Mend(f"Note a lock, such as {grade}{other}.", "lock", grade)
     yield Seen("warning", says, "", share, limit, "D", (mend,))
 
 
