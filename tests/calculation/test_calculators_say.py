@@ -93,6 +93,16 @@ def test_thread_warns_of_what_looks_alike():
     )
 
 
+def test_thread_tells_what_goes_in_from_what_jams():
+    """1/4 BSW and 1/4-20 UNC have one diameter and one pitch, with flanks at 55 and 60 degrees."""
+    found = answer(find_calculator("thread"), {"designation": "1/4 BSW"})
+    assert found.warnings == (
+        "1/4 BSW is easily taken for 1/4-20 UNC: it goes in, but the flanks differ and hold less.",
+    )
+    found = answer(find_calculator("thread"), {"designation": "1/8 BSW"})
+    assert "1/8 BSW is easily taken for 1/8 x 40 ME: it is the same thread by another name." in found.warnings
+
+
 def test_tapping_drill_at_an_engagement():
     found = results("tapping-drill", designation="1/4-20", engagement="75 %")
     assert found["drill"] == "#7"
