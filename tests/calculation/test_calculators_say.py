@@ -117,7 +117,7 @@ def test_drill_and_gauge():
     assert results("drill", name=5.1)["diameter"] == 5.1
     assert results("gauge", system="swg", number=24) == {"thickness": 0.5588, "thickness_inches": 0.022}
     assert refusals("gauge", system="swg", number="99") == [
-        "There is no number '99' in the SWG gauge; it runs from 7/0 to 36."
+        "There is no number '99' in the SWG gauge; it runs from 7/0 to 50."
     ]
 
 
