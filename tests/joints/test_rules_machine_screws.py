@@ -182,6 +182,17 @@ def test_lock() -> None:
     assert loose.mends[0].says == "Note a lock, such as low-strength threadlocker or a stiff nut."
 
 
+def test_a_published_drill_that_leaves_much_thread_is_not_its_own_mend() -> None:
+    """1 1/4 BSF: 28.5 mm leaves (31.75 - 28.5) / (1.2807 x 25.4 / 9) = 90 %; 29.2 mm about 70 %."""
+    result = work(
+        "1 1/4 BSF x 2 hex set screw steel", layer("a", "steel", 10), layer("b", "steel", 60), lock="yes"
+    )
+    (finding,) = found(result, "tapping-hole")
+    assert finding.value == pytest.approx(89.9, abs=0.1)
+    assert finding.mends[0].says != "Drill 28.5 mm."
+    assert found(mended(result, "tapping-hole"), "tapping-hole") == []
+
+
 @pytest.mark.parametrize(
     ("male", "female", "over", "words"),
     [

@@ -233,15 +233,19 @@ def _tapping_hole_rule(w: Worked) -> Iterator[Seen]:
             f"({bite.thread.engagement_basis}): {cost}."
         )
         limit = (lim["least"] if few else lim["most"]) if error else (lim["low"] if few else lim["high"])
-        mends = _better_drill(bite.thread, bite.member)
+        mends = _better_drill(bite.thread, bite.member, lim["low"], lim["high"])
         yield Seen("error" if error else "warning", says, hole.part, percent, limit, "%", mends)
 
 
-def _better_drill(thread: Thread, member: Member) -> tuple[Mend, ...]:
+def _better_drill(thread: Thread, member: Member, low: float, high: float) -> tuple[Mend, ...]:
+    """The drill of the tables; one for the middle of the band where that is itself out of it (1 1/4 BSF)."""
     try:
-        drill = tapping_hole(thread).drill
+        hole = tapping_hole(thread)
+        if not low <= hole.percent <= high:
+            hole = tapping_hole(thread, engagement=(low + high) / 2)
     except InputError:
         return ()
+    drill = hole.drill
     return (Mend(f"Drill {drill.name}.", f"{member.path}.hole.diameter_mm", number(drill.diameter_mm)),)
 
 
