@@ -193,6 +193,29 @@ def test_a_published_drill_that_leaves_much_thread_is_not_its_own_mend() -> None
     assert found(mended(result, "tapping-hole"), "tapping-hole") == []
 
 
+def test_no_length_mends_a_part_that_is_too_thin_to_be_tapped() -> None:
+    """4 mm of thread is 0.8 D of M5 at most; 8.5 mm is 1.7 D, under the 2 D of aluminium."""
+    thicker = "A thicker part, a nut behind it or a thinner screw gives the full hold."
+
+    def mends(length: int, material: str, thick: float) -> list[str]:
+        result = work(f"M5 x {length} cheese steel", layer("a", "steel", 4), layer("b", material, thick))
+        (finding,) = found(result, "engagement")
+        return [mend.says for mend in finding.mends]
+
+    assert mends(12, "brass", 4) == [thicker]
+    assert mends(12, "aluminium", 8.5) == ["Use M5 x 16 cheese steel.", thicker]
+    assert mends(16, "aluminium", 8.5) == [thicker]
+
+
+def test_the_torque_offered_is_one_that_both_faces_bear() -> None:
+    """Oak bears 7.4 MPa and Scots pine less; the nut's face is the smaller and on the softer wood."""
+    stack = (layer("a", "oak", 20), layer("b", "Scots pine", 20), nut("M6 nut"))
+    result = work("M6 x 50 hex bolt brass", *stack)
+    wanted = {mend.value for finding in found(result, "washer-pressure") for mend in finding.mends}
+    assert len(wanted) == 1
+    assert found(mended(result, "washer-pressure"), "washer-pressure") == []
+
+
 @pytest.mark.parametrize(
     ("male", "female", "over", "words"),
     [

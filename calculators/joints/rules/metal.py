@@ -53,7 +53,7 @@ def _engaged(w: Worked, bite: Bite, part: str) -> Iterator[Seen]:
         else f" ({part} has {bite.depth_mm:.1f} mm of thread)"
     )
     what = f"{bite.engaged_mm:.2f} mm of thread engaged in {part}, {share:.2f} D{room}"
-    mends = length_mend(w) if w.fastener.length is not None and bite == _last_of(w) else ()
+    mends = _more_thread(w, bite, least * d, (wanted or least) * d)
     if w.tip_mm <= bite.enter_mm:
         says = (
             f"The screw does not reach the thread in {part}: it ends {bite.enter_mm - w.tip_mm:.1f} mm short."
@@ -70,6 +70,16 @@ def _engaged(w: Worked, bite: Bite, part: str) -> Iterator[Seen]:
     elif share < wanted - _TINY:
         says = f"{what}: in {kind} {wanted:g} D keeps the thread from stripping before the screw breaks."
         yield Seen("warning", says, part, share, wanted, "D", mends)
+
+
+def _more_thread(w: Worked, bite: Bite, least_mm: float, wanted_mm: float) -> tuple[Mend, ...]:
+    """Another length where the part has the thread for it; where it has not, no length will do alone."""
+    better = length_mend(w) if w.fastener.length is not None and bite == _last_of(w) else ()
+    if bite.depth_mm >= wanted_mm - _TINY or bite.kind == "insert":
+        return better
+    thicker = Mend("A thicker part, a nut behind it or a thinner screw gives the full hold.")
+    filled = bite.engaged_mm >= bite.depth_mm - _TINY
+    return (thicker,) if filled or bite.depth_mm < least_mm - _TINY else (*better, thicker)
 
 
 def _last_of(w: Worked) -> Bite:
