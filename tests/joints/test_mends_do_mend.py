@@ -39,4 +39,4 @@ def test_mends_clear_errors_and_bring_none(fastener: str) -> None:
             case = f"{above} {thin:g} on {below} {thick:g}, nut {nutted}: {finding.says} {mend.says}"
             assert (finding.rule, finding.part) not in left, case
             assert left <= errors, case
-    assert tried > 100
+    assert tried > 40  # so that the loop above cannot pass by finding nothing to try
