@@ -106,16 +106,25 @@ def read_file(name: str, *, most_bytes: int, what: str) -> bytes:
 
 
 def write_file(name: str, data: bytes) -> None:
-    """Write a file whole beside its place and then move it there; InputError where it cannot be."""
+    """Write a file whole beside its place and then move it there; InputError where it cannot be.
+
+    A device, a pipe and what a link leads to are written to, never replaced.
+    """
     target = Path(name)
-    if target.is_dir():
-        raise InputError.of(f"{quoted(name)} is a folder; name a file to write.", field="-o")
-    part = target.with_name(f".{target.name}.part")
+    part = target.with_name(f".{target.name[:40]}.part") if target.name else target
     try:
-        part.write_bytes(data)
-        part.replace(target)
+        if target.is_dir():
+            raise InputError.of(f"{quoted(name)} is a folder; name a file to write.", field="-o")
+        if target.is_symlink() or (target.exists() and not target.is_file()):
+            target.write_bytes(data)
+            return
+        try:
+            part.write_bytes(data)
+            part.replace(target)
+        except OSError:
+            part.unlink(missing_ok=True)
+            raise
     except (OSError, ValueError) as fault:
-        part.unlink(missing_ok=True)
         reason = getattr(fault, "strerror", None) or "its name is not one"
         raise InputError.of(
             f"{quoted(name)} cannot be written: {reason}; name a file in a folder that exists.", field="-o"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os.path
 from functools import lru_cache
 from pathlib import Path
 
@@ -11,6 +12,7 @@ from calculators.planning.inspection import inspect_build
 from calculators.planning.model import Build
 from calculators.planning.worked import WorkedBuild
 from calculators.quantities.errors import InputError
+from calculators.quantities.marks import quoted
 
 DEMONSTRATION = Path(__file__).parent / "demonstration"
 
@@ -36,12 +38,13 @@ def find_build(name: str) -> Build:
 
     Raises InputError where neither is to be had or the file cannot be read.
     """
-    if name in demonstration_numbers() and not Path(name).exists():
+    there = os.path.exists(name)  # unlike Path.exists, False for a name that no file can have
+    if name in demonstration_numbers() and not there:
         return read_build((DEMONSTRATION / f"{name}.json").read_bytes())
-    if not Path(name).suffix and not Path(name).exists():
+    if not Path(name).suffix and not there:
         numbers = demonstration_numbers()
         raise InputError.of(
-            f"There is no build with the number “{name[:60]}” and no file of that name; the builds here are "
+            f"There is no build with the number {quoted(name)} and no file of that name; the builds here are "
             f"{', '.join(numbers) or 'none'}.",
             choices=numbers,
         )

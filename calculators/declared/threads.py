@@ -98,11 +98,22 @@ def _engaged(thread: Thread, hole: TappingHole) -> Step:
 
 
 def _alike(thread: Thread) -> tuple[str, ...]:
-    """A warning where another thread starts in the same hole and then jams."""
-    others = [each.designation for each in all_threads() if near_matches((thread, each))]
-    if not others:
-        return ()
-    return (f"{thread.designation} is easily taken for {', '.join(others)}: it starts, then jams or strips.",)
+    """Warnings where another thread jams in the same hole, or goes in; one for each way it ends."""
+    ends: dict[str, list[str]] = {}
+    for each in all_threads():
+        if near_matches((thread, each)):
+            ends.setdefault(_what_happens(thread, each), []).append(each.designation)
+    return tuple(f"{thread.designation} is easily taken for {', '.join(ends[end])}: {end}." for end in ends)
+
+
+def _what_happens(thread: Thread, other: Thread) -> str:
+    """What comes of two near threads: those of one diameter and one pitch do go together."""
+    pitch, major = abs(thread.pitch_mm - other.pitch_mm), abs(thread.major_mm - other.major_mm)
+    if pitch > 1e-6 or major > 1e-6:
+        return "it starts, then jams or strips"
+    if thread.angle_deg == other.angle_deg:
+        return "it is the same thread by another name"
+    return "it goes in, but the flanks differ and hold less"
 
 
 def _tapping_drill(given: Given) -> Result:

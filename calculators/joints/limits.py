@@ -36,6 +36,18 @@ LIMITS: tuple[Limit, ...] = (
     Limit("pilot-softwood-least", 65.0, "%", _WH, "smallest pilot in softwood, of the root diameter"),
     Limit("pilot-softwood-most", 75.0, "%", _WH, "largest pilot in softwood, of the root diameter"),
     Limit(
+        "coach-pilot-hard-least", 65.0, "%", _WH, "smallest pilot of a coach screw in hardwood, of the shank"
+    ),
+    Limit(
+        "coach-pilot-hard-most", 85.0, "%", _WH, "largest pilot of a coach screw in hardwood, of the shank"
+    ),
+    Limit(
+        "coach-pilot-soft-least", 40.0, "%", _WH, "smallest pilot of a coach screw in softwood, of the shank"
+    ),
+    Limit(
+        "coach-pilot-soft-most", 75.0, "%", _WH, "largest pilot of a coach screw in softwood, of the shank"
+    ),
+    Limit(
         "shank-in-pilot", 1.0, "D", _CP, "plain shank that may enter a pilot hole before it is worth a word"
     ),
     Limit(

@@ -192,10 +192,12 @@ def _shank(
 ) -> tuple[float, float | None, float | None, Thread | None, WoodScrew | None]:
     """Major diameter, pitch and root, and the record they are from."""
     if is_wood_screw(fastener):
+        coach = _coach_shank(fastener)
+        if coach is not None and fastener.kind == "coach screw":  # its lead hole goes by its shank
+            return coach, None, None, None, None
         wood = _wood_screw(fastener.size, fastener.series, angle)
         if isinstance(wood, WoodScrew):
             return wood.shank_mm, wood.pitch_mm, wood.root_mm, None, wood
-        coach = _coach_shank(fastener)
         if coach is None:
             raise InputError.of(wood.says, field="fastener")
         return coach, None, None, None, None

@@ -46,12 +46,15 @@ class AxisAt:
 
 @dataclass(frozen=True, slots=True)
 class _Slide:
-    """What one layer needs and has at one place, in the direction in which the parts slide [mm]."""
+    """What one layer needs and has at one place, in the direction in which the parts slide [mm].
+
+    `along` is that direction in the layer's own words: a slot lies so.
+    """
 
     axis: AxisAt
-    hole: LayerHole
     needs_mm: float
     has_mm: float
+    along: str
 
 
 def movement_findings(
@@ -202,7 +205,17 @@ def _slides(
         slot = placed.transforms[upper].direction(along)
         if abs(dot(slot, slide)) >= math.cos(math.radians(10.0)) * needs:
             size = hole.slot_length_mm
-    return _Slide(axis, hole, needs, max(0.0, (size - _shank_mm(axis)) / 2.0))
+    lies = _own_words(upper, slide, placed)
+    return _Slide(axis, needs, max(0.0, (size - _shank_mm(axis)) / 2.0), lies)
+
+
+def _own_words(copy: str, way: Vector, placed: PlacedBuild) -> str:
+    """A direction in the words of a part: along its length, width or thickness."""
+    if placed.bodies[copy].solid.shape != "block":
+        return "the way the wood moves"
+    own = placed.transforms[copy].own_direction(way)
+    sizes = ("length", "width", "thickness")
+    return f"along its {sizes[max(range(3), key=lambda axis: abs(own[axis]))]}"
 
 
 def _shank_mm(axis: AxisAt) -> float:
@@ -240,7 +253,7 @@ def _finding(joint: model.Joint, mark: str, slide: _Slide, percent: float) -> Fi
         "mm",
         (
             Mend(
-                f"Slots {length:g} mm long across the grain in {mark}, all but at the place held tight.",
+                f"Slots {length:g} mm long in {mark}, {slide.along}, at all places but the one held tight.",
                 f"stack[{mark}].holes.slot_length",
                 f"{length:g}",
             ),

@@ -73,7 +73,7 @@ def test_a_sheet_is_written_without_a_database(stand: Path, tmp_path: Path) -> N
 @pytest.mark.parametrize(
     ("words", "says"),
     [
-        (["inspect", "TW-99"], "There is no build with the number “TW-99” and no file of that name"),
+        (["inspect", "TW-99"], "There is no build with the number 'TW-99' and no file of that name"),
         (["inspect", "nothing.json"], "There is no file 'nothing.json'; name a build file (JSON)."),
         (["inspect", "."], "is a folder"),
         (["inspect"], "The following arguments are required: build; manage.py inspect --help says what there is."),
@@ -87,6 +87,10 @@ def test_a_sheet_is_written_without_a_database(stand: Path, tmp_path: Path) -> N
         (["sheet", "cut", "stand.json", "--component", "P99", "-o", "x.pdf"], "its components are P01"),
         (["sheet", "cut", "stand.json", "-o", "no/such/folder/x.pdf"], "cannot be written"),
         (["sheet", "cut", "stand.json", "-o", "."], "is a folder; name a file to write."),
+        (["inspect", "a" * 300], "There is no build with the number 'aaaaaaaaaaaaaaaaaaaaaaaaaaaa...'"),
+        (["inspect", "a" * 300 + ".json"], "cannot be read"),
+        (["inspect", "TW\x1b[31m\u202e"], "There is no build with the number 'TW?[31m?'"),
+        (["sheet", "cut", "stand.json", "-o", "a" * 300], "cannot be written"),
     ],
 )  # fmt: skip
 def test_nonsense_gets_a_sentence_and_status_2(
@@ -98,6 +102,16 @@ def test_nonsense_gets_a_sentence_and_status_2(
     assert (done.returncode, done.stdout) == (2, "")
     assert says in done.stderr
     assert "Traceback" not in done.stderr
+
+
+def test_a_pipe_or_a_link_is_written_to_and_never_replaced(tmp_path: Path) -> None:
+    (tmp_path / "real.json").write_text("old")
+    (tmp_path / "link.json").symlink_to("real.json")
+    assert run("schema", "-o", "link.json", folder=tmp_path).returncode == 0
+    assert (tmp_path / "link.json").is_symlink()
+    assert json.loads((tmp_path / "real.json").read_text())["title"] == "Oddleg build file"
+    assert run("schema", "-o", "/dev/stdout", folder=tmp_path).stdout == (tmp_path / "real.json").read_text()
+    assert Path("/dev/stdout").is_symlink()
 
 
 def test_the_faults_of_a_file_name_their_places(tmp_path: Path) -> None:

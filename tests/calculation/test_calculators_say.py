@@ -93,6 +93,16 @@ def test_thread_warns_of_what_looks_alike():
     )
 
 
+def test_thread_tells_what_goes_in_from_what_jams():
+    """1/4 BSW and 1/4-20 UNC have one diameter and one pitch, with flanks at 55 and 60 degrees."""
+    found = answer(find_calculator("thread"), {"designation": "1/4 BSW"})
+    assert found.warnings == (
+        "1/4 BSW is easily taken for 1/4-20 UNC: it goes in, but the flanks differ and hold less.",
+    )
+    found = answer(find_calculator("thread"), {"designation": "1/8 BSW"})
+    assert "1/8 BSW is easily taken for 1/8 x 40 ME: it is the same thread by another name." in found.warnings
+
+
 def test_tapping_drill_at_an_engagement():
     found = results("tapping-drill", designation="1/4-20", engagement="75 %")
     assert found["drill"] == "#7"
@@ -107,7 +117,7 @@ def test_drill_and_gauge():
     assert results("drill", name=5.1)["diameter"] == 5.1
     assert results("gauge", system="swg", number=24) == {"thickness": 0.5588, "thickness_inches": 0.022}
     assert refusals("gauge", system="swg", number="99") == [
-        "There is no number '99' in the SWG gauge; it runs from 7/0 to 36."
+        "There is no number '99' in the SWG gauge; it runs from 7/0 to 50."
     ]
 
 

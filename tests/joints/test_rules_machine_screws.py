@@ -172,10 +172,48 @@ def test_lock() -> None:
     assert severities(clamped(5, "oak"), "lock") == []
     assert severities(clamped(5, "unobtanium"), "lock") == ["unchecked"]
     assert found(mended(clamped(5), "lock"), "lock") == []
+    (tapped,) = found(clamped(5), "lock")
+    assert [mend.says for mend in tapped.mends] == ["Note a lock, such as low-strength threadlocker."]
     stiff = work("M5 x 20 cheese steel", layer("a", "brass", 8), nut("M5 stiff nut"))
     assert severities(stiff, "lock") == []
     plain = work("M5 x 20 cheese steel", layer("a", "brass", 8), nut("M5 nut"))
-    assert severities(plain, "lock") == ["warning"]
+    (loose,) = found(plain, "lock")
+    assert loose.severity == "warning"
+    assert loose.mends[0].says == "Note a lock, such as low-strength threadlocker or a stiff nut."
+
+
+def test_a_published_drill_that_leaves_much_thread_is_not_its_own_mend() -> None:
+    """1 1/4 BSF: 28.5 mm leaves (31.75 - 28.5) / (1.2807 x 25.4 / 9) = 90 %; 29.2 mm about 70 %."""
+    result = work(
+        "1 1/4 BSF x 2 hex set screw steel", layer("a", "steel", 10), layer("b", "steel", 60), lock="yes"
+    )
+    (finding,) = found(result, "tapping-hole")
+    assert finding.value == pytest.approx(89.9, abs=0.1)
+    assert finding.mends[0].says != "Drill 28.5 mm."
+    assert found(mended(result, "tapping-hole"), "tapping-hole") == []
+
+
+def test_no_length_mends_a_part_that_is_too_thin_to_be_tapped() -> None:
+    """4 mm of thread is 0.8 D of M5 at most; 8.5 mm is 1.7 D, under the 2 D of aluminium."""
+    thicker = "A thicker part, a nut behind it or a thinner screw gives the full hold."
+
+    def mends(length: int, material: str, thick: float) -> list[str]:
+        result = work(f"M5 x {length} cheese steel", layer("a", "steel", 4), layer("b", material, thick))
+        (finding,) = found(result, "engagement")
+        return [mend.says for mend in finding.mends]
+
+    assert mends(12, "brass", 4) == [thicker]
+    assert mends(12, "aluminium", 8.5) == ["Use M5 x 16 cheese steel.", thicker]
+    assert mends(16, "aluminium", 8.5) == [thicker]
+
+
+def test_the_torque_offered_is_one_that_both_faces_bear() -> None:
+    """Oak bears 7.4 MPa and Scots pine less; the nut's face is the smaller and on the softer wood."""
+    stack = (layer("a", "oak", 20), layer("b", "Scots pine", 20), nut("M6 nut"))
+    result = work("M6 x 50 hex bolt brass", *stack)
+    wanted = {mend.value for finding in found(result, "washer-pressure") for mend in finding.mends}
+    assert len(wanted) == 1
+    assert found(mended(result, "washer-pressure"), "washer-pressure") == []
 
 
 @pytest.mark.parametrize(
@@ -183,7 +221,7 @@ def test_lock() -> None:
     [
         ("M5", "10-32 UNF", 0.171, "It jams after a turn or two."),
         ("10-32 UNF", "M5", -0.171, "It goes in and is weak."),
-        ("2 BA", "3/16 BSF", -0.04, "It binds after about 1 turns"),
+        ("2 BA", "3/16 BSF", -0.04, "It binds after about 1 turn and damages both."),
         ("M8", "M5", 2.708, "It jams"),
         ("M5", "M8", -2.708, "It does not hold at all."),
     ],

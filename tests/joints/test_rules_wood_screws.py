@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from calculators.joints import JointResult, StackItem
-from tests.joints.joint_makers import found, layer, mended, severities, work
+from tests.joints.joint_makers import found, layer, mended, nut, severities, work
 
 NO_8 = 4.1656  # 0.060 + 0.013 x 8 in
 
@@ -116,6 +116,22 @@ def test_pilot_by_the_rules_is_rounded_to_a_drill_that_is_owned() -> None:
     assert "2.50 mm, down to 2 mm" in halves.basis
 
 
+@pytest.mark.parametrize(
+    ("wood", "percent", "severity"),
+    [("oak", 64, ["warning"]), ("oak", 66, []), ("oak", 84, []), ("oak", 86, ["warning"]),
+     ("Scots pine", 39, ["warning"]), ("Scots pine", 41, []), ("Scots pine", 74, []), ("Scots pine", 76, ["warning"])],
+)  # fmt: skip
+def test_pilot_of_a_coach_screw_goes_by_its_shank(wood: str, percent: float, severity: list[str]) -> None:
+    """65 to 85 % of the shank in dense hardwood, 40 to 75 % in softwood: Wood Handbook ch. 8, from memory."""
+    base = layer("b", wood, 80, hole={"diameter_mm": percent / 100 * 8.0})
+    result = work("8 x 60 coach screw steel", layer("a", "beech", 20), base)
+    assert severities(result, "pilot-hole") == severity
+    if severity:
+        assert found(mended(result, "pilot-hole"), "pilot-hole") == []
+    by_rule = work("8 x 60 coach screw steel", layer("a", "beech", 20), layer("b", wood, 80))
+    assert found(by_rule, "pilot-hole") == []
+
+
 def test_shank_hole() -> None:
     def upper(**hole: Any) -> JointResult:
         return work("No. 8 x 2 csk brass", layer("a", "oak", 20, hole=hole), layer("b", "oak", 40))
@@ -191,6 +207,8 @@ def test_in_a_narrow_edge_a_thinner_screw_is_offered() -> None:
     """9 mm from the edge is 3 d of a screw of 3 mm: No. 4 is 0.112 in or 2.84 mm, No. 5 is 3.18 mm."""
     result = placed(edge_mm=9.0)
     (finding,) = found(result, "edge-distance")
+    says = "Move it to 12.5 mm or more from the edge, where b is 25.0 mm or wider."  # 3 and 6 x 4.166
+    assert finding.mends[0].says == says
     assert finding.mends[1].value.startswith("No. 4 x ")
     assert found(mended(result, "edge-distance", 1), "edge-distance") == []
 
@@ -223,6 +241,22 @@ def test_metal_in_wood(fastener: str, wood: str, wet: bool, severity: list[str])
     assert severities(result, "metal-in-wood") == severity
     if severity and severity != ["unchecked"]:
         assert found(mended(result, "metal-in-wood"), "metal-in-wood") == []
+
+
+@pytest.mark.parametrize(
+    ("fastener", "wet", "mend"),
+    [
+        ("M5 x 40 pan steel", False, "Use brass: M5 x 40 pan brass."),
+        ("M5 x 40 pan steel", True, "Use silicon bronze: M5 x 40 pan silicon bronze."),
+        ("M5 x 40 socket cap steel", False, "Use stainless A2: M5 x 40 socket cap stainless A2."),
+        ("M5 x 40 button steel", True, "Use stainless A4: M5 x 40 button stainless A4."),
+    ],
+)
+def test_the_metal_offered_is_one_that_such_a_head_is_made_of(fastener: str, wet: bool, mend: str) -> None:
+    """Socket heads are sold in steel and stainless, slotted and cross heads in brass too (common practice)."""
+    result = work(fastener, layer("a", "oak", 33), nut("M5 nut brass"), wet=wet)
+    (finding,) = found(result, "metal-in-wood")
+    assert [each.says for each in finding.mends] == [mend]
 
 
 def test_lengths_of_wood_screws() -> None:

@@ -24,6 +24,9 @@ def test_round_holes_in_a_batten_across_a_wide_board_are_an_error() -> None:
     assert found.limit == pytest.approx((4.5 - 0.164 * 25.4) / 2, abs=5e-4)
     assert found.place in {"1", "3"}
     assert found.mends[0].value == "9.5"  # 4.17 + 2 x 1.73 / 0.7 = 9.12, to the next half millimetre
+    # the board moves across its own grain, which is along the batten, so the slots lie along the batten
+    says = "Slots 9.5 mm long in P02, along its length, at all places but the one held tight."
+    assert found.mends[0].says == says
 
 
 @pytest.mark.parametrize(("slot", "severity"), [(9.5, None), (8.5, "warning"), (7.0, "error")])

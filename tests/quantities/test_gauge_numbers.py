@@ -91,3 +91,9 @@ def test_no_text_raises_anything_but_a_sentence(number, system):
 
 def test_a_length_is_no_gauge_number():
     assert [find_number(text) for text in ("1/4 in", "20", "20 mm", "5'", "0.5", "M5")] == [None] * 6
+
+
+@pytest.mark.parametrize(("number", "mm"), [("38", 0.1524), ("40", 0.1219), ("44", 0.0813), ("50", 0.0254)])
+def test_fine_wire_of_the_british_gauge(number: str, mm: float):
+    """BS 3737 prints fine wire in millimetres too, to four places (from memory)."""
+    assert gauge("SWG", number).thickness_mm == pytest.approx(mm, abs=5e-5)

@@ -125,7 +125,7 @@ def test_what_could_mean_two_things_is_asked_back_with_choices_that_can_be_read(
         ("5 mm long", f"'5 mm long' cannot be read as a length; {WRITE}."),
         ("٣ mm", f"'٣ mm' has signs that a length does not have; {WRITE}."),
         ("-3", "'-3' is negative, and this length may not be; write 0 mm or more."),
-        ("99 SWG", "There is no number '99' in the SWG gauge; it runs from 7/0 to 36."),
+        ("99 SWG", "There is no number '99' in the SWG gauge; it runs from 7/0 to 50."),
         ("1000001 mm", "'1000001 mm' is above the most allowed here; write a length of at most 1000000 mm."),
     ],
 )

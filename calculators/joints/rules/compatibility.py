@@ -11,6 +11,9 @@ from calculators.joints.model import Mend
 from calculators.joints.rules.rule import Rule, Seen, rule, unchecked
 from calculators.joints.worked import Bite, Worked
 
+_SOCKET_HEADS = ("socket cap", "socket csk", "button")
+"""Heads that are sold in steel and stainless alone."""
+
 _SEIZE = ("seize", "grease", "copper slip", "molybdenum", "wax")
 
 
@@ -62,7 +65,8 @@ def _verdict(male: Thread, female: Thread, bite: Bite) -> str:
         return "It jams after a turn or two." if over > 0 else "It does not hold at all."
     turns = freedom / per_turn if per_turn > 1e-9 else float("inf")
     if turns < bite.depth_mm / female.pitch_mm:
-        return f"It binds after about {max(turns, 1):.0f} turns and damages both."
+        count = round(max(turns, 1))
+        return f"It binds after about {count} turn{'s' if count > 1 else ''} and damages both."
     return "It goes in and is weak."
 
 
@@ -130,6 +134,8 @@ def _metal_in_wood(w: Worked) -> Iterator[Seen]:
     mends: tuple[Mend, ...] = ()
     if w.screw.metal in ("steel", "plated steel"):
         other = "silicon bronze" if wet else "brass"
+        if w.fastener.drive == "hex socket" or w.fastener.head in _SOCKET_HEADS:
+            other = "stainless A4" if wet else "stainless A2"
         changes = {"material": other, "finish": "", "grade": ""}
         mends = fastener_mend(w, f"Use {other}: {{}}.", **changes)
     yield Seen(

@@ -53,7 +53,7 @@ def _engaged(w: Worked, bite: Bite, part: str) -> Iterator[Seen]:
         else f" ({part} has {bite.depth_mm:.1f} mm of thread)"
     )
     what = f"{bite.engaged_mm:.2f} mm of thread engaged in {part}, {share:.2f} D{room}"
-    mends = length_mend(w) if w.fastener.length is not None and bite == _last_of(w) else ()
+    mends = _more_thread(w, bite, least * d, (wanted or least) * d)
     if w.tip_mm <= bite.enter_mm:
         says = (
             f"The screw does not reach the thread in {part}: it ends {bite.enter_mm - w.tip_mm:.1f} mm short."
@@ -70,6 +70,16 @@ def _engaged(w: Worked, bite: Bite, part: str) -> Iterator[Seen]:
     elif share < wanted - _TINY:
         says = f"{what}: in {kind} {wanted:g} D keeps the thread from stripping before the screw breaks."
         yield Seen("warning", says, part, share, wanted, "D", mends)
+
+
+def _more_thread(w: Worked, bite: Bite, least_mm: float, wanted_mm: float) -> tuple[Mend, ...]:
+    """Another length where the part has the thread for it; where it has not, no length will do alone."""
+    better = length_mend(w) if w.fastener.length is not None and bite == _last_of(w) else ()
+    if bite.depth_mm >= wanted_mm - _TINY or bite.kind == "insert":
+        return better
+    thicker = Mend("A thicker part, a nut behind it or a thinner screw gives the full hold.")
+    filled = bite.engaged_mm >= bite.depth_mm - _TINY
+    return (thicker,) if filled or bite.depth_mm < least_mm - _TINY else (*better, thicker)
 
 
 def _last_of(w: Worked) -> Bite:
@@ -233,15 +243,19 @@ def _tapping_hole_rule(w: Worked) -> Iterator[Seen]:
             f"({bite.thread.engagement_basis}): {cost}."
         )
         limit = (lim["least"] if few else lim["most"]) if error else (lim["low"] if few else lim["high"])
-        mends = _better_drill(bite.thread, bite.member)
+        mends = _better_drill(bite.thread, bite.member, lim["low"], lim["high"])
         yield Seen("error" if error else "warning", says, hole.part, percent, limit, "%", mends)
 
 
-def _better_drill(thread: Thread, member: Member) -> tuple[Mend, ...]:
+def _better_drill(thread: Thread, member: Member, low: float, high: float) -> tuple[Mend, ...]:
+    """The drill of the tables; one for the middle of the band where that is itself out of it (1 1/4 BSF)."""
     try:
-        drill = tapping_hole(thread).drill
+        hole = tapping_hole(thread)
+        if not low <= hole.percent <= high:
+            hole = tapping_hole(thread, engagement=(low + high) / 2)
     except InputError:
         return ()
+    drill = hole.drill
     return (Mend(f"Drill {drill.name}.", f"{member.path}.hole.diameter_mm", number(drill.diameter_mm)),)
 
 
@@ -334,7 +348,8 @@ def _lock(w: Worked) -> Iterator[Seen]:
         f"{clamped:.1f} mm clamped, {share:.1f} D, and no lock: under {limit:g} D it shakes "
         "loose where it works."
     )
-    mend = Mend(f"Note a lock, such as {grade} or a stiff nut.", "lock", grade)
+    other = " or a stiff nut" if holding.kind == "nut" else ""
+    mend = Mend(f"Note a lock, such as {grade}{other}.", "lock", grade)
     yield Seen("warning", says, "", share, limit, "D", (mend,))
 
 

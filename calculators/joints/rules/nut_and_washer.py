@@ -114,7 +114,7 @@ def _on_wood(w: Worked, pressure: Pressure) -> Iterator[Seen]:
         )
     elif pressure.mpa is None:
         says = f"No torque is given, so the pressure of {what} cannot be checked."
-        most = _torque(w, pressure, strength)
+        most = _torque(w)
         mend = Mend(f"State the torque; up to {most:g} N m leaves a margin here.", "torque_nm", number(most))
         yield unchecked(says, part, (mend,))
     else:
@@ -131,20 +131,25 @@ def _on_wood(w: Worked, pressure: Pressure) -> Iterator[Seen]:
                 else "little margin for a season's movement."
             )
         )
-        mends = _less_pressure(w, pressure, strength)
+        mends = _less_pressure(w, pressure)
         error = share > most + _TINY
         yield Seen("error" if error else "warning", says, part, share, most if error else good, "%", mends)
 
 
-def _torque(w: Worked, pressure: Pressure, strength: float) -> float:
-    """The torque that keeps the pressure within the good limit, down to a tenth [N m]."""
-    force = w.limits["washer-pressure"] / 100 * strength * (pressure.area_mm2 or 0.0)
+def _torque(w: Worked) -> float:
+    """The torque that keeps every pressure on wood within the good limit, down to a tenth [N m]."""
+    forces = [
+        each.member.material.compression_perpendicular_mpa * each.area_mm2
+        for each in w.pressures
+        if each.area_mm2 and each.member.material and each.member.material.compression_perpendicular_mpa
+    ]
+    force = w.limits["washer-pressure"] / 100 * min(forces)
     torque = force * w.joint.nut_factor * w.screw.major_mm / 1000
     return floor(torque * 10) / 10 if torque >= 0.1 else floor(torque * 1000) / 1000
 
 
-def _less_pressure(w: Worked, pressure: Pressure, strength: float) -> tuple[Mend, ...]:
-    torque = _torque(w, pressure, strength)
+def _less_pressure(w: Worked, pressure: Pressure) -> tuple[Mend, ...]:
+    torque = _torque(w)
     mends = [Mend(f"Tighten to {torque:g} N m at most.", "torque_nm", number(torque))]
     held = pressure.washer.washer if pressure.washer else None
     if pressure.washer is not None and held is not None and held.form in ("plain", "small"):

@@ -89,8 +89,8 @@ def _wood_screw_in_wood(w: Worked) -> Iterator[Seen]:
 @rule(
     "pilot-hole",
     "A pilot hole is 85 to 100 % of the root diameter in hardwood, 65 to 75 % in softwood; "
-    "hardwood needs one.",
-    "USDA Wood Handbook ch. 8 and NDS lead holes (read as quoted; charts disagree)",
+    "hardwood needs one. A coach screw's is 65 to 85 % of its shank in hardwood, 40 to 75 % in softwood.",
+    "USDA Wood Handbook ch. 8 and NDS lead holes (read as quoted; charts disagree); coach screws from memory",
 )
 def _pilot_hole(w: Worked) -> Iterator[Seen]:
     """Whether there is a pilot hole, and how wide."""
@@ -105,9 +105,7 @@ def _pilot_hole(w: Worked) -> Iterator[Seen]:
         elif not member.layer.hole.pilot:
             yield from _no_pilot(member)
         elif w.screw.root_mm is None:
-            yield unchecked(
-                f"The root of this screw is not known, so the pilot in {member.part} cannot be checked."
-            )
+            yield from _coach_pilot(w, member)
         else:
             yield from _pilot_width(w, member, w.screw.root_mm)
 
@@ -137,6 +135,25 @@ def _pilot_width(w: Worked, member: Member, root: float) -> Iterator[Seen]:
         f"{root:.2f} mm; "
         f"in {wood} {least:g} to {most:g} % is usual: {cost}."
     )
+    mend = Mend(f"Drill {best:.1f} mm.", f"{member.path}.hole.diameter_mm", number(round(best, 1)))
+    yield Seen("warning", says, member.part, share, limit, "%", (mend,))
+
+
+def _coach_pilot(w: Worked, member: Member) -> Iterator[Seen]:
+    """The lead hole of a coach screw, which goes by its shank."""
+    hole, d = w.hole(member), w.screw.major_mm
+    wood, keys = ("hardwood", "hard") if member.is_hardwood else ("softwood", "soft")
+    least, most = (w.limits[f"coach-pilot-{keys}-{end}"] for end in ("least", "most"))
+    share = 100 * hole.diameter_mm / d
+    if least - _TINY <= share <= most + _TINY:
+        return
+    limit = least if share < least else most
+    cost = "it drives hard and may split or shear" if share < least else "the thread holds less"
+    says = (
+        f"The pilot in {member.part} is {hole.diameter_mm:.2f} mm, {share:.0f} % of the shank of {d:.2f} mm; "
+        f"for a coach screw in {wood} {least:g} to {most:g} % is usual: {cost}."
+    )
+    best = (least + most) / 200 * d
     mend = Mend(f"Drill {best:.1f} mm.", f"{member.path}.hole.diameter_mm", number(round(best, 1)))
     yield Seen("warning", says, member.part, share, limit, "%", (mend,))
 

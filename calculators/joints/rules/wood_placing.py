@@ -60,8 +60,10 @@ def _near(w: Worked, m: Member, distance: float, what: str, least: float, good: 
         f"The screw is {distance:.1f} mm, {share:.1f} d, from the {what} of {m.part}; {good:g} "
         f"d is wanted: {cost}."
     )
+    # Nothing here says how wide the piece is: both edges must be as far as the rule wants.
+    room = f", where {m.part} is {2 * good * d:.1f} mm or wider" if what == "edge" else ""
     mend = Mend(
-        f"Move it to {good * d:.1f} mm or more from the {what}.",
+        f"Move it to {good * d:.1f} mm or more from the {what}{room}.",
         f"{m.path}.{what}_mm",
         number(good * d + 5e-4),
     )
