@@ -10,7 +10,17 @@ from hypothesis import strategies as st
 
 from calculators.planning import model
 from calculators.planning.buildfile import declaration as declared
-from calculators.planning.buildfile.kinds import Choice, Day, Exact, Flag, Kind, Mark, Text, Whole
+from calculators.planning.buildfile.kinds import (
+    BuildNumber,
+    Choice,
+    Day,
+    Exact,
+    Flag,
+    Kind,
+    Mark,
+    Text,
+    Whole,
+)
 from calculators.planning.buildfile.lengths import LengthKind
 from calculators.planning.buildfile.records import Many, Record, Table
 from calculators.quantities import Length, read_length
@@ -43,6 +53,8 @@ IDS = ["1", "2", "k3"]
 
 
 def text_of(kind: Text) -> st.SearchStrategy[str]:
+    if isinstance(kind, BuildNumber):
+        return TEXT.map(lambda text: f"B{text}".replace("/", "-").replace("\\", "-"))
     lines = TEXT if not kind.lines else TEXT.map(lambda text: text + "\n# two\tlines")
     return lines.map(lambda text: (text[: kind.most] or "x") if kind.least else text[: kind.most]).map(
         lambda text: (

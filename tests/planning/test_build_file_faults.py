@@ -71,6 +71,11 @@ def test_a_file_above_the_limit_is_refused_unread() -> None:
     assert fault[1] == "The file has 67,108,865 bytes; a build file has at most 67,108,864."
 
 
+def test_a_file_of_millions_of_values_is_refused_before_they_fill_the_memory() -> None:
+    (fault,) = faults_of(b"[" + b"1," * 4_000_001 + b"1]")
+    assert fault[1] == "The file has 4,000,001 commas; a build file has at most 4,000,000 values."
+
+
 SIZE = "components[0] (P01).size"
 DIGITS = "9" * 5000
 
@@ -78,6 +83,8 @@ DIGITS = "9" * 5000
 @pytest.mark.parametrize(
     ("data", "field", "says"),
     [
+        ({**HEAD, "number": "2024/17"}, "number", "'2024/17' cannot stand in an address; write it without a slash, such as 2024-17."),
+        ({**HEAD, "number": ".."}, "number", "'..' cannot stand in an address; write it without a slash, such as 2024-17."),
         (of_part(nam="x"), "components[0] (P01)", "Nothing here is called 'nam'; did you mean name?"),
         (of_part(quantity="2"), "components[0] (P01).quantity", "Here stands a whole number from 1 to 100,000, not the text '2'."),
         (of_part(quantity=True), "components[0] (P01).quantity", "Here stands a whole number from 1 to 100,000, not true."),

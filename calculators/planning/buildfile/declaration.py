@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import get_args
 
 from calculators.planning import model
-from calculators.planning.buildfile.kinds import Choice, Day, Exact, Flag, Mark, Text, Whole
+from calculators.planning.buildfile.kinds import BuildNumber, Choice, Day, Exact, Flag, Mark, Text, Whole
 from calculators.planning.buildfile.lengths import LengthKind
 from calculators.planning.buildfile.records import Declared as Of
 from calculators.planning.buildfile.records import Many, Record, Table
@@ -245,7 +245,7 @@ BUILD_RECORD = Record(
     model.Build,
     "One thing being made, whole.",
     always=("unit",),
-    number=Of(Text(40, least=1), "its number", "B12"),
+    number=Of(BuildNumber(), "its number, without slashes", "B12"),
     title=Of(LINE, "what it is", "Seismograph"),
     purpose=Of(NOTE, "what it is for"),
     unit=Of(Choice("mm", "in"), "what a bare number means"),

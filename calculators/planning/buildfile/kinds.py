@@ -165,6 +165,23 @@ class Mark(Text):
         return {"type": "string", "minLength": 1, "maxLength": self.most, "pattern": r"^[^\s.,;:/()\[\]{}]+$"}
 
 
+class BuildNumber(Text):
+    """The number of a build, which stands in addresses and in names of files: no slash, not dots alone."""
+
+    def __init__(self) -> None:
+        super().__init__(40, least=1)
+
+    def _check(self, raw: str, at: str, collector: Collector) -> None:
+        super()._check(raw, at, collector)
+        if "/" in raw or "\\" in raw or (raw and not raw.strip(".")):
+            says = f"{quoted(raw)} cannot stand in an address; write it without a slash, such as 2024-17."
+            collector.fault(at, says)
+
+    def schema(self) -> Schema:
+        """A short string without slashes."""
+        return {**super().schema(), "pattern": r"^(?!\.+$)[^/\\]+$"}
+
+
 class Whole(Kind):
     """A whole number within limits, a JSON number."""
 

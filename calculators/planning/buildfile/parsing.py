@@ -12,6 +12,10 @@ LARGEST_FILE = 64 * 1024 * 1024
 """The largest build file that is read [bytes]; photographs lie beside it, not in it."""
 
 
+MOST_VALUES = 4_000_000
+"""A file with more commas than this is no build: its values alone would fill the memory."""
+
+
 class NumberText(str):
     """A JSON number as its text, so that no digit is lost and no huge number is ever worked out."""
 
@@ -35,8 +39,8 @@ def parse(data: bytes | str) -> Any:
         The value. Numbers stay texts (`NumberText`); an object with a repeated name is a `Repeating`.
 
     Raises:
-        InputError: when it is too large, not UTF-8, not whole JSON (with line and column), or nested
-            beyond all reason.
+        InputError: when it is too large, has millions of values, is not UTF-8, not whole JSON (with line and
+            column), or nested beyond all reason.
 
     Source: JSON, RFC 8259 (from memory).
 
@@ -45,6 +49,10 @@ def parse(data: bytes | str) -> Any:
         {'number': 'B1', 'quantity': '2'}
     """
     text = _text(data)
+    commas = text.count(",")
+    if commas > MOST_VALUES:
+        says = f"The file has {commas:,} commas; a build file has at most {MOST_VALUES:,} values."
+        raise InputError.of(says, value=float(commas), limit=float(MOST_VALUES))
     try:
         return json.loads(
             text,

@@ -82,7 +82,10 @@ class Record(Kind):
             return
         for name in raw:
             if name not in self.declared and name not in extra:
-                near = near_names(name, self.names) if not collector.full else ()
+                if collector.full:
+                    collector.fault(at, "")
+                    continue
+                near = near_names(name, self.names)
                 meant = (
                     f"did you mean {' or '.join(near)}?" if near else f"there are {', '.join(self.names)}."
                 )
