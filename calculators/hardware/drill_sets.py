@@ -17,6 +17,7 @@ _ACCEPTED = (
     "#7, F, 13/64 in or 5.1 mm; part several with a semicolon."
 )
 _MOST = 1000
+_MOST_OWNED = 20_000
 _OWNED = Source("owned", "a drill of a size that is owned", "the set as written", "common practice")
 _TO = r" ?(?:-|TO|\.\.) ?"
 _NUMBER = r"\d+(?:\.\d+)?|\.\d+"
@@ -58,7 +59,12 @@ def drill_set(text: str, *, field: str = "drills") -> tuple[Drill, ...]:
     parts = [part for part in re.split(r"[;\n]|,\s", text) if part.strip()]
     if not parts:
         raise InputError.of(f"No drill is given. {_ACCEPTED}", field=field)
-    drills = {drill.name: drill for part in parts for drill in _read_part(part.strip(), field)}
+    drills: dict[str, Drill] = {}
+    for part in parts:
+        drills.update((drill.name, drill) for drill in _read_part(part.strip(), field))
+        if len(drills) > _MOST_OWNED:
+            says = f"These sets hold more than {_MOST_OWNED:,} drills, which nobody owns; write fewer."
+            raise InputError.of(says, field=field, limit=float(_MOST_OWNED))
     return tuple(sorted(drills.values(), key=lambda drill: (drill.diameter_mm, drill.name)))
 
 

@@ -160,6 +160,12 @@ def test_sets_that_cannot_be_read(text):
         drill_set(text)
 
 
+def test_more_drills_than_anybody_owns_are_not_made():
+    sets = "; ".join(f"{i}.{i:03}-{i + 10} by 0.01" for i in range(1, 30))
+    with pytest.raises(InputError, match=r"hold more than 20,000 drills, which nobody owns"):
+        drill_set(sets)
+
+
 @given(st.text(max_size=90) | st.text(alphabet='0123456789/#-. byAZnumbertofracl;,"', max_size=30))
 def test_no_text_raises_anything_but_an_input_error(text):
     says = "."
