@@ -105,7 +105,8 @@ def joint_context(worked: WorkedBuild, mark: str) -> dict[str, Any]:
         for each in worked.joints
         if each.joint.mark == mark
     ]
-    return {"joint": joint, "groups": groups, "findings": findings}
+    left_out = max(0, len(findings) - FIRST_FINDINGS)
+    return {"joint": joint, "groups": groups, "findings": findings[:FIRST_FINDINGS], "left_out": left_out}
 
 
 def _with_thickness(worked: WorkedJoint) -> list[tuple[StackItem, float | None]]:

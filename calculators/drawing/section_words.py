@@ -20,6 +20,10 @@ SHOWN = ("error", "warning")
 """Red pencil is for what is wrong; notes and what was not checked stand beside the drawing."""
 
 
+MOST_FINDINGS = 12
+"""So many findings are written at one member of a section; where there are more, their number."""
+
+
 @dataclass(frozen=True, slots=True)
 class Label:
     """The words that belong to a place on the axis: lines with their ink (`label`, `soft`, `finding`).
@@ -173,7 +177,10 @@ def _hardware_words(member: Hardware, write: Write) -> str:
 
 
 def _finding_lines(findings: Iterable[Finding]) -> list[tuple[str, str]]:
-    return [(f"{finding.severity}: {first_clause(finding.says)}", "finding") for finding in findings]
+    every = list(findings)
+    says = [f"{finding.severity}: {first_clause(finding.says)}" for finding in every[:MOST_FINDINGS]]
+    more = len(every) - MOST_FINDINGS
+    return [(line, "finding") for line in (*says, *([f"and {more:,} more"] if more > 0 else []))]
 
 
 def first_clause(says: str) -> str:
@@ -236,5 +243,8 @@ def description_of(plan: Plan, labels: Sequence[Label], findings: Sequence[Findi
         over = plan.tip - last.back
         side = f"{write(over)} beyond" if over > 0 else f"{write(-over)} short of"
         words.append(f"Its point ends {side} the back of {last.layer.part or 'the last part'}.")
-    words += [f"{finding.severity.capitalize()}: {finding.says}" for finding in findings]
+    told = 4 * MOST_FINDINGS
+    words += [f"{finding.severity.capitalize()}: {finding.says}" for finding in findings[:told]]
+    if len(findings) > told:
+        words.append(f"And {len(findings) - told:,} more findings.")
     return " ".join(words)
