@@ -140,16 +140,30 @@ def _name_faults(bodies: list[Body]) -> list[Fault]:
         for name, count in counts.items()
         if count > 1
     ]
+    every = tuple(sorted(counts))
     for body in bodies:
         on = body.pose.on
         if not body.name:
             faults.append(Fault("A copy has no name; give it one such as P02.1.", "name"))
         if on and on not in counts:
-            says = (
-                f"{body.name} lies on {on}, which has no place in the build; name a copy that has, or none."
-            )
-            faults.append(Fault(says, f"{body.name}.on", tuple(sorted(counts))))
+            faults.append(Fault(lies_on_nothing(body), f"{body.name}.on", every))
     return faults
+
+
+def lies_on_nothing(body: Body) -> str:
+    """Say that what a copy lies on has no place.
+
+    Args:
+        body: the copy.
+
+    Returns:
+        The sentence.
+
+    Source: this project.
+    """
+    return (
+        f"{body.name} lies on {body.pose.on}, which has no place in the build; name a copy that has, or none."
+    )
 
 
 def _face_faults(body: Body, on: Solid | None) -> list[Fault]:
@@ -191,13 +205,13 @@ def _laying_order(by_name: dict[str, Body]) -> tuple[list[str], list[Fault]]:
     done: set[str] = set()
     faults: list[Fault] = []
     for start in by_name:
-        chain: list[str] = []
+        chain: dict[str, None] = {}  # it is looked up in at every step, and may be long
         name = start
         while name and name not in done and name not in chain:
-            chain.append(name)
+            chain[name] = None
             name = by_name[name].pose.on
         if name in chain:
-            ring = chain[chain.index(name) :]
+            ring = list(chain)[list(chain).index(name) :]
             says = f"{' lies on '.join([*ring, name])}: nothing in this ring touches the ground."
             faults.append(Fault(says, f"{name}.on"))
         done.update(chain)

@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 
 from calculators.geometry.layers import layers_along
 from calculators.geometry.model import Body, Layer, Pocket, Pose, Solid
-from calculators.geometry.poses import placements
+from calculators.geometry.poses import lies_on_nothing, placements
 from calculators.geometry.vectors import Transform, Vector, along
 from calculators.joints.model import Finding
 from calculators.planning import model
@@ -104,6 +104,9 @@ def place_build(build: model.Build) -> PlacedBuild:
     findings: list[Finding] = []
     transforms: dict[str, Transform] = {}
     while bodies:
+        hanging = _hanging(bodies)
+        findings += [_pose_finding(lies_on_nothing(bodies[name])) for name in bodies if name in hanging]
+        bodies = {name: body for name, body in bodies.items() if name not in hanging}
         try:
             transforms = placements(bodies.values())
             break
@@ -202,15 +205,28 @@ def _pose_finding(says: str) -> Finding:
     return Finding("pose", "error", says, "this project: every pose must lead to the ground")
 
 
+def _hanging(bodies: dict[str, Body]) -> set[str]:
+    """Return the copies that lie on one that has no place, or on a copy that does, at any remove."""
+    lying: dict[str, list[str]] = defaultdict(list)
+    for name, body in bodies.items():
+        lying[body.pose.on].append(name)
+    found: set[str] = set()
+    waiting = [on for on in lying if on and on not in bodies]
+    while waiting:
+        names = lying.get(waiting.pop(), ())
+        found.update(names)
+        waiting.extend(names)
+    return found
+
+
 def _culprits(error: InputError, bodies: dict[str, Body]) -> set[str]:
     """Return the copies that the faults name, and all of them where none can be told."""
-    named = {name for fault in error.faults for name in bodies if _names(fault.field, name)}
-    named |= {name for fault in error.faults for name in bodies if f"{name} " in fault.says}
-    return named or set(bodies)
-
-
-def _names(field_text: str, name: str) -> bool:
-    return field_text == name or field_text.startswith(f"{name}.")
+    named: set[str] = set()
+    for fault in error.faults:
+        steps = fault.field.split(".")
+        named.update(".".join(steps[:end]) for end in range(1, len(steps) + 1))
+        named.update(fault.says.partition(":")[0].split(" lies on "))  # a ring names all that is in it
+    return named & bodies.keys() or set(bodies)
 
 
 def _index(

@@ -12,13 +12,15 @@ from calculators.joints.work import work_joint
 from calculators.planning import model
 from calculators.planning.movement import AxisAt, movement_findings
 from calculators.planning.placing import PlacedBuild, place_build
-from calculators.planning.stacks import PlaceStack, stacks_of
+from calculators.planning.stacks import PlaceStack, axis_count, stacks_of
 from calculators.planning.tree import joint_count
 from calculators.planning.worked import WorkedBuild, WorkedHole, WorkedJoint
 from calculators.quantities.errors import InputError
 
 _EDGE_RULES = {"edge-distance": "edge_mm", "end-distance": "end_mm", "insert-edge": "side_mm"}
 _ROUND_MM = 4
+MOST_AXES = 10_000
+"""How many axes are followed in one build: places times posed copies, over all joints."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +49,13 @@ def resolve_build(build: model.Build) -> WorkedBuild:
     findings = list(placed.findings)
     joints: list[WorkedJoint] = []
     holes: list[WorkedHole] = list(_direct_holes(build))
+    followed = 0
     for joint in build.joints:
+        axes = axis_count(joint, placed)
+        if followed + axes > MOST_AXES:
+            findings.append(_too_many(joint, axes))
+            continue
+        followed += axes
         try:
             groups = _work(build, joint, placed)
         except InputError as error:
@@ -165,6 +173,22 @@ def _counts(joint: model.Joint, totals: dict[str, int], found: list[int]) -> lis
         counts.append(min(number, rest))
         rest -= counts[-1]
     return [*counts, rest]
+
+
+def _too_many(joint: model.Joint, axes: int) -> Finding:
+    says = (
+        f"{joint.mark} has {axes:,} axes, and with those of the joints before it the build has more than the "
+        f"{MOST_AXES:,} that are followed: leave out the poses of copies that are like the first."
+    )
+    return Finding(
+        "cannot-be-worked-out",
+        "unchecked",
+        says,
+        "this project: what a joint needs before it can be checked",
+        joint.mark,
+        value=float(axes),
+        limit=float(MOST_AXES),
+    )
 
 
 def _refusals(joint: model.Joint, error: InputError) -> list[Finding]:

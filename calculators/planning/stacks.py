@@ -23,6 +23,9 @@ _TOUCHING_MM = 0.05
 MOST_LAYERS = 60
 """More layers than this on one axis are no joint but parts laid inside one another."""
 
+MOST_CLASHES = 10
+"""So many clashes on one axis are told; the rest are of the same parts laid inside one another."""
+
 _FAR_MM = 400.0
 """How far along an axis parts that the stack names are looked for."""
 
@@ -78,7 +81,7 @@ def stacks_of(
     Source: this project.
     """
     finder = _Finder(build.unit, joint, fastener, placed)
-    homes = placed.copies.get(joint.home, (joint.home,) if joint.home in placed.mark_of else ())
+    homes = _homes(joint, placed)
     if joint.places and joint.face and homes:
         more = placed.totals.get(joint.home, 1) - len(homes)
         return tuple(
@@ -87,6 +90,26 @@ def stacks_of(
             for place in joint.places
         )
     return (PlaceStack("", homes[0] if homes else "", finder.typed_items()),)
+
+
+def axis_count(joint: model.Joint, placed: PlacedBuild) -> int:
+    """Count the axes that `stacks_of` follows for a joint.
+
+    Args:
+        joint: the joint.
+        placed: the build's parts where they lie.
+
+    Returns:
+        Its places times the posed copies of its home [1]; 1 for a joint that is not placed.
+
+    Source: this project.
+    """
+    homes = _homes(joint, placed)
+    return len(homes) * len(joint.places) if joint.places and joint.face and homes else 1
+
+
+def _homes(joint: model.Joint, placed: PlacedBuild) -> tuple[str, ...]:
+    return placed.copies.get(joint.home, (joint.home,) if joint.home in placed.mark_of else ())
 
 
 @dataclass(frozen=True, slots=True)
@@ -239,7 +262,7 @@ class _Finder:
             surprises.parts_overlap(
                 self.joint.mark, marks[each.first.name], marks[each.second.name], each, place
             )
-            for each in overlaps(stretches)
+            for each in overlaps(stretches)[:MOST_CLASHES]
         )
 
     def _read(self, member: model.StackMember) -> Washer | Nut | Insert:

@@ -215,6 +215,57 @@ def test_a_ring_of_poses_is_told_and_stops_nothing() -> None:
     assert all(one.severity == "error" for one in worked.findings if one.rule == "pose")
 
 
+def test_parts_that_hang_on_one_without_a_place_are_each_told_and_the_rest_is_placed() -> None:
+    nowhere = Component("N", "No size")
+    hanging = tuple(
+        replace(PLATE, mark=f"Q{i}", poses=(Pose(on="N" if i == 1 else f"Q{i - 1}"),)) for i in (1, 2, 3)
+    )
+    worked = resolve_build(build(pillar_screw(), parts=(*hanging, nowhere, BOARD, PLATE, PILLAR)))
+    told = [one.says.split(",")[0] for one in worked.findings if one.rule == "pose"]
+    assert told == ["Q1 lies on N", "Q2 lies on Q1", "Q3 lies on Q2"]
+    assert len(holes_of(worked, "P10")) == 1
+
+
+def test_words_of_a_sentence_are_not_taken_for_marks() -> None:
+    """The sentence about Z has the words `on`, `of` and `the`; the parts of those marks stay where they lie."""
+    wrong = replace(BATTENS, mark="Z", quantity=1, poses=(Pose(face="left"),))
+    others = tuple(
+        replace(BOARD, mark=mark, pockets=(), poses=(Pose(u=mm(700 * i)),))
+        for i, mark in enumerate(("on", "of", "the"))
+    )
+    joints = tuple(
+        Joint(f"F{i}", "t", "No. 8 x 1/2 in csk brass", home=one.mark, face="top", places=(Place("1", mm(90), mm(90)),))
+        for i, one in enumerate(others)
+    )  # fmt: skip
+    worked = resolve_build(build(*joints, parts=(wrong, *others)))
+    (told,) = [one.says for one in worked.findings if one.rule == "pose"]
+    assert told.startswith("Z lies on 'left' of the ground")
+    assert [hole.copies for hole in worked.holes] == [("on",), ("of",), ("the",)]
+
+
+def test_more_axes_than_are_followed_are_told_and_the_other_joints_worked_out() -> None:
+    many = replace(BATTENS, quantity=200, poses=tuple(Pose(copy, u=mm(300 * copy)) for copy in range(1, 201)))
+    rows = tuple(Place(str(i), mm(i), mm(20)) for i in range(51))
+    joint = Joint("F08", "Rows", "No. 8 x 1/2 in csk brass", home="P02", face="top", places=rows)
+    worked = resolve_build(build(joint, pillar_screw(), parts=(BOARD, PLATE, PILLAR, many)))
+    assert [one.joint.mark for one in worked.joints] == ["F03"]
+    (told,) = [one for one in worked.findings if one.joint == "F08"]
+    assert (told.rule, told.severity, told.value, told.limit) == (
+        "cannot-be-worked-out",
+        "unchecked",
+        10200,
+        10000,
+    )
+    assert "leave out the poses of copies that are like the first" in told.says
+
+
+def test_the_clashes_of_a_heap_are_told_ten_to_an_axis() -> None:
+    heap = tuple(replace(BOARD, mark=f"H{i}", pockets=()) for i in range(7))  # 21 pairs
+    joint = Joint("F07", "Heap", "No. 8 x 1/2 in csk brass", home="H0", face="top", places=(Place("1", mm(9), mm(9)),))  # fmt: skip
+    worked = resolve_build(build(joint, parts=heap))
+    assert len([one for one in worked.findings if one.rule == "parts-overlap"]) == 10
+
+
 def test_edge_distances_come_from_the_place_that_is_nearest() -> None:
     joint = replace(batten_screws(), places=(Place("near", mm(110), mm(8)), Place("far", mm(60), mm(22.5))))
     worked = inspect_build(build(joint))
