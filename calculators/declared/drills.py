@@ -11,7 +11,16 @@ def _drill(given: Given) -> Result:
     drill = find_drill(given.text("name"), field="name")
     step = Step("d", "inches x 25.4", f"{number_text(drill.diameter_in)} x 25.4", drill.diameter_mm, "mm")
     results = named(drill=drill.name, diameter=drill.diameter_mm, diameter_inches=drill.diameter_in)
-    return Result(results, (step,), (), (drill.source.says,))
+    return Result(results, (step,), _mind(given.text("name")), (drill.source.says,))
+
+
+def _mind(name: str) -> tuple[str, ...]:
+    """A bare whole number may have been meant as a number drill, which is quite another size."""
+    bare = name.strip()
+    if not (bare.isascii() and bare.isdecimal() and 1 <= int(bare[:4]) <= 80):
+        return ()
+    numbered = find_drill(f"#{int(bare)}")
+    return (f"{bare} is read as {bare} mm; the number drill {numbered.name} is {numbered.diameter_mm:g} mm.",)
 
 
 DRILL = Calculator(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 from math import radians, tan
 
@@ -98,7 +99,9 @@ def _depth(
         inside = worked.tip_mm - member.enter_mm
         if not 0 < inside < member.bears_mm:
             return None, 0.0
-        return max(inside - point, 0.1), min(point, inside)
+        # To the half millimetre below, as a depth stop is set: the screw cuts the last of its way itself.
+        deep = math.floor(2 * (inside - point) + 1e-9) / 2
+        return deep if deep > 0 else max(inside - point, 0.1), min(point, inside)
     if member.takes == "thread" and bite is not None and bite.blind and thread is not None:
         return _blind_tapped(bite.depth_mm, thread, layer.thickness_mm, point), point
     if member.takes == "insert":

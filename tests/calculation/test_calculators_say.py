@@ -148,3 +148,12 @@ def test_countersink_refuses_a_hole_as_wide_as_the_head():
     assert refusals("countersink", head_diameter="5", hole="5") == [
         "The hole of 5 mm is not smaller than the head of 5 mm; write a hole smaller than the head."
     ]
+
+
+def test_a_bare_number_says_which_number_drill_it_is_not():
+    """#7 is 0.201 in (ASME B94.11M): 5.1054 mm."""
+    assert answer(find_calculator("drill"), {"name": "7"}).warnings == (
+        "7 is read as 7 mm; the number drill #7 is 5.1054 mm.",
+    )
+    assert answer(find_calculator("drill"), {"name": "#7"}).warnings == ()
+    assert answer(find_calculator("drill"), {"name": "7 mm"}).warnings == ()
