@@ -87,8 +87,6 @@ class ObjectReader:
         value, usual = self.data.get(key), self.inputs[key].default == "yes"
         if value is None:
             return usual
-        if isinstance(value, str) and value.strip().lower() in ("yes", "no"):  # as the help writes it
-            return value.strip().lower() == "yes"
         if not isinstance(value, bool):
             self.fault(key, f"{self.place(key)} must be true or false, not {shown(value)}.")
             return usual
