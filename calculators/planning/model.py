@@ -227,6 +227,17 @@ class AssemblyStep:
 
 
 @dataclass(frozen=True, slots=True)
+class Photograph:
+    """A photograph of an entry. `digest` is the SHA-256 of its file, a JPEG of `width` x `height` pixels."""
+
+    id: str
+    digest: str
+    width: int
+    height: int
+    caption: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Entry:
     """A dated journal entry: text (Markdown), hours, the marks named, what was decided, what comes next."""
 
@@ -237,6 +248,7 @@ class Entry:
     marks: tuple[str, ...] = ()
     decision: str = ""
     next_time: str = ""
+    photographs: tuple[Photograph, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,6 +14,7 @@ from calculators.planning.buildfile.kinds import (
     BuildNumber,
     Choice,
     Day,
+    Digest,
     Exact,
     Flag,
     Kind,
@@ -90,6 +91,8 @@ def values_of(kind: Kind) -> st.SearchStrategy[object]:
             return pairs.map(lambda found: tuple(found.items()))
         case Mark():
             return st.sampled_from(IDS)
+        case Digest():
+            return st.sampled_from(["0" * 64, "0123456789abcdef" * 4])
         case Text():
             return text_of(kind)
         case Whole():
@@ -229,5 +232,14 @@ def builds(draw: st.DrawFn) -> model.Build:
             replace(one, fits=tuple(names[:2]), closes=tuple(names[2:3]))
             for one in unique(build.steps, "number")
         ),
-        entries=tuple(replace(one, marks=tuple(names[:3])) for one in unique(build.entries)),
+        entries=tuple(
+            replace(
+                one,
+                marks=tuple(names[:3]),
+                photographs=tuple(
+                    replace(picture, id=f"{one.id}-{place}") for place, picture in enumerate(one.photographs)
+                ),
+            )
+            for one in unique(build.entries)
+        ),
     )

@@ -98,6 +98,12 @@ def _check_marks(build: Build, collector: Collector) -> None:
 
     _repeated(marks(), collector, "The mark")
     _repeated(((one.id, f"entries[{i}].id") for i, one in enumerate(build.entries)), collector, "The id")
+    pictures = (
+        (picture.id, f"entries[{i}].photographs[{j}].id")
+        for i, one in enumerate(build.entries)
+        for j, picture in enumerate(one.photographs)
+    )
+    _repeated(pictures, collector, "The id")
     steps = ((str(one.number), f"steps[{i}].number") for i, one in enumerate(build.steps))
     _repeated(steps, collector, "The number")
 

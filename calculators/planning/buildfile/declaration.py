@@ -5,7 +5,17 @@ from __future__ import annotations
 from typing import get_args
 
 from calculators.planning import model
-from calculators.planning.buildfile.kinds import BuildNumber, Choice, Day, Exact, Flag, Mark, Text, Whole
+from calculators.planning.buildfile.kinds import (
+    BuildNumber,
+    Choice,
+    Day,
+    Digest,
+    Exact,
+    Flag,
+    Mark,
+    Text,
+    Whole,
+)
 from calculators.planning.buildfile.lengths import LengthKind
 from calculators.planning.buildfile.records import Declared as Of
 from calculators.planning.buildfile.records import Many, Record, Table
@@ -210,6 +220,15 @@ STEP_RECORD = Record(
     check=Of(NOTE, "what to check before going on"),
     note=Of(NOTE, "anything else"),
 )
+PHOTOGRAPH_RECORD = Record(
+    model.Photograph,
+    "A photograph of an entry; the picture itself lies beside the build file in its archive.",
+    id=Of(ID, "a short id, unique in the build", "f1"),
+    digest=Of(Digest(), "SHA-256 of its JPEG file, in hexadecimal"),
+    width=Of(Whole(1, 20_000), "width [pixels]", 1600),
+    height=Of(Whole(1, 20_000), "height [pixels]", 1200),
+    caption=Of(LINE, "what it shows", "The flange after squaring"),
+)
 ENTRY_RECORD = Record(
     model.Entry,
     "A dated journal entry.",
@@ -220,6 +239,7 @@ ENTRY_RECORD = Record(
     marks=Of(Many(REFERENCE, 2_000), "marks that it speaks of", ["P11"]),
     decision=Of(NOTE, "what was decided"),
     next_time=Of(NOTE, "what comes next"),
+    photographs=Of(Many(PHOTOGRAPH_RECORD, 500), "its photographs"),
 )
 CONTEXT_RECORD = Record(
     model.Context,

@@ -80,6 +80,9 @@ def check_repeating(raw: dict[str, Any], at: str, collector: Collector) -> None:
 _UNWRITABLE = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\ud800-\udfff\ufffe\uffff]")
 
 
+_DIGEST = re.compile(r"[0-9a-f]{64}")
+
+
 class Text(Kind):
     """A text of bounded length; of one line unless `lines`."""
 
@@ -180,6 +183,21 @@ class BuildNumber(Text):
     def schema(self) -> Schema:
         """A short string without slashes."""
         return {**super().schema(), "pattern": r"^(?!\.+$)[^/\\]+$"}
+
+
+class Digest(Text):
+    """A SHA-256 digest: 64 hexadecimal digits in small letters."""
+
+    def __init__(self) -> None:
+        super().__init__(64, least=64)
+
+    def _check(self, raw: str, at: str, collector: Collector) -> None:
+        if not _DIGEST.fullmatch(raw):
+            collector.fault(at, f"A digest is 64 hexadecimal digits in small letters, not {quoted(raw)}.")
+
+    def schema(self) -> Schema:
+        """A string with the pattern of a digest."""
+        return {"type": "string", "pattern": _DIGEST.pattern}
 
 
 class Whole(Kind):
