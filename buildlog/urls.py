@@ -1,11 +1,17 @@
-"""Every address of Oddleg; each app brings its own list."""
+"""Every address of Oddleg; each app brings its own list. A workshop's pages have it in their address."""
 
 from django.urls import include, path
 
-from buildlog.builds.views import start
+from buildlog.builds.look import look
+from buildlog.builds.views.start import start
+
+BUILD = "workshops/<slug:workshop>/builds/<str:number>/"
 
 urlpatterns = [
     path("", start, name="start"),
-    path("builds/", include("buildlog.builds.urls")),
-    path("sheets/", include("buildlog.sheets.urls")),
+    path("look/", look, name="look"),
+    path("", include("buildlog.workshops.urls")),
+    path(f"{BUILD}sheets/", include("buildlog.sheets.urls")),
+    path(f"{BUILD}journal/", include("buildlog.journal.urls")),
+    path(BUILD, include("buildlog.builds.urls")),
 ]

@@ -11,8 +11,8 @@ import pytest
 from django.conf import LazySettings
 from hypothesis import settings as hypothesis_settings
 
+from buildlog.builds.demonstrating import make_demonstration
 from buildlog.setup.system import chromium
-from buildlog.workshops.demonstration import make_demonstration
 from buildlog.workshops.models import Person
 
 # The accepted run is the same each time; a person at work gets new examples each time.

@@ -4,7 +4,7 @@ from django.apps import AppConfig
 
 
 class BuildsConfig(AppConfig):
-    """Builds; read from files, nothing is stored yet."""
+    """Builds: their records and every change of them."""
 
     name = "buildlog.builds"
     label = "builds"

@@ -2,27 +2,26 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from django.http import QueryDict
 
 
+@dataclass(frozen=True, slots=True)
+class UnreadLine:
+    """A line that could not be read: its place among those sent, why, and what would be."""
+
+    number: int
+    text: str
+    says: tuple[str, ...]
+    choices: tuple[str, ...] = ()
+
+
 def typed_lines(sent: QueryDict, name: str) -> list[str]:
-    """Every line that was typed, empty ones left out, in the order that the page shows them.
+    """Every line that was typed under this name, without empty ones, in the order of the page.
 
-    The new lines come first, then those that were not understood before, as they were mended. Where a choice
-    was pressed, its text stands in the place of the line that it belongs to.
-
-    Args:
-        sent: what the form posted
-        name: the name of its entry, which all of its lines share
-
-    Returns:
-        the lines, without the spaces round them
-
-    Raises:
-        nothing: a choice that names no line is left aside
-
-    Source:
-        this project.
+    The new lines come first, then those that were not understood before, as they were mended. Where a
+    choice was pressed, its text stands in the place of its line; a choice of no line is left aside.
     """
     texts = sent.getlist(name)
     at, colon, chosen = sent.get(f"{name}-choice", "").partition(":")

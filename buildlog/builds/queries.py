@@ -1,51 +1,87 @@
-"""The builds that can be shown: those of the demonstration workshop, and any build file by its name."""
+"""Builds read from the database: as plain data and worked out, and what a person can undo.
+
+Both are kept in memory by the build's stamp, which is new at every change: a page of a build that has not
+changed since asks for no records.
+"""
 
 from __future__ import annotations
 
-import os.path
-from functools import lru_cache
-from pathlib import Path
+from collections import OrderedDict
+from threading import Lock
+from typing import Generic, TypeVar, cast
 
-from buildlog.plain_command import read_file
-from calculators.planning.files import read_build
+from buildlog.builds.models import Build, Change
+from buildlog.workshops.models import Person
+from calculators.planning import documents
+from calculators.planning import model as plain
+from calculators.planning.documents import Kind
 from calculators.planning.inspection import inspect_build
-from calculators.planning.model import Build
 from calculators.planning.worked import WorkedBuild
-from calculators.quantities.errors import InputError
-from calculators.quantities.marks import quoted
 
-DEMONSTRATION = Path(__file__).parent / "demonstration"
-
-LARGEST_FILE = 64 * 1024 * 1024
-"""The largest build file that is read [bytes]."""
+Thing = TypeVar("Thing")
 
 
-def demonstration_numbers() -> tuple[str, ...]:
-    """The numbers of the demonstration's builds, in order."""
-    return tuple(sorted(path.stem for path in DEMONSTRATION.glob("*.json")))
+class Kept(Generic[Thing]):
+    """The last few things, by stamp; safe for several threads."""
+
+    def __init__(self, most: int) -> None:
+        self._most, self._things, self._lock = most, OrderedDict[str, Thing](), Lock()
+
+    def get(self, stamp: str) -> Thing | None:
+        """The thing with this stamp, which is then the last to go."""
+        with self._lock:
+            if stamp in self._things:
+                self._things.move_to_end(stamp)
+            return self._things.get(stamp)
+
+    def put(self, stamp: str, thing: Thing) -> None:
+        """Keep a thing, and let go of the one that was not asked for longest."""
+        with self._lock:
+            self._things[stamp] = thing
+            while len(self._things) > self._most:
+                self._things.popitem(last=False)
 
 
-@lru_cache(maxsize=16)
-def worked_demonstration(number: str) -> WorkedBuild | None:
-    """One build of the demonstration worked out, or None. The files are part of the program: read once."""
-    if number not in demonstration_numbers():
+_PLAIN: Kept[plain.Build] = Kept(32)
+_WORKED: Kept[WorkedBuild] = Kept(16)
+
+
+def keep_plain(stamp: str, build: plain.Build) -> None:
+    """Remember a build that has just been saved under this stamp."""
+    _PLAIN.put(stamp, build)
+
+
+def plain_of(row: Build) -> plain.Build:
+    """The build as plain data: equal to what reading its build file gives. At most one query."""
+    build = _PLAIN.get(row.stamp)
+    if build is None:
+        header = documents.read_document("build", row.header)
+        found = row.records.values_list("kind", "document").order_by("kind", "place", "id")
+        read = ((cast(Kind, kind), documents.read_document(cast(Kind, kind), text)) for kind, text in found)
+        build = documents.build_from(header, read)
+        keep_plain(row.stamp, build)
+    return build
+
+
+def worked_of(row: Build) -> WorkedBuild:
+    """The build worked out, with its findings. At most one query."""
+    worked = _WORKED.get(row.stamp)
+    if worked is None:
+        worked = inspect_build(plain_of(row))
+        _WORKED.put(row.stamp, worked)
+    return worked
+
+
+def last_to_undo(row: Build, person: Person) -> Change | None:
+    """The person's last change of a build that stands and can be taken back."""
+    standing = row.changes.filter(person=person, is_undoable=True, undone_by__isnull=True)
+    return (standing.filter(undoes__isnull=True) | standing.filter(is_redo=True)).order_by("-id").first()
+
+
+def last_to_redo(row: Build, person: Person) -> Change | None:
+    """The undoing that can itself be taken back: the person's last, with nothing new done since."""
+    undone = row.changes.filter(person=person, undoes__isnull=False, is_redo=False, undone_by__isnull=True)
+    last = undone.order_by("-id").first()
+    if last and row.changes.filter(person=person, undoes__isnull=True, id__gt=last.pk).exists():
         return None
-    return inspect_build(read_build((DEMONSTRATION / f"{number}.json").read_bytes()))
-
-
-def find_build(name: str) -> Build:
-    """Find a build by the name of its file, or a build of the demonstration by its number.
-
-    Raises InputError where neither is to be had or the file cannot be read.
-    """
-    there = os.path.exists(name)  # unlike Path.exists, False for a name that no file can have
-    if name in demonstration_numbers() and not there:
-        return read_build((DEMONSTRATION / f"{name}.json").read_bytes())
-    if not Path(name).suffix and not there:
-        numbers = demonstration_numbers()
-        raise InputError.of(
-            f"There is no build with the number {quoted(name)} and no file of that name; the builds here are "
-            f"{', '.join(numbers) or 'none'}.",
-            choices=numbers,
-        )
-    return read_build(read_file(name, most_bytes=LARGEST_FILE, what="a build file (JSON)"))
+    return last

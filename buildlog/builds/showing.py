@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
 from typing import Any
 
 from django.http import Http404
@@ -11,40 +10,10 @@ from django.http import Http404
 from calculators.drawing.section import joint_section
 from calculators.joints.model import Finding, StackItem
 from calculators.planning.inspection import SEVERITIES
-from calculators.planning.schedules import (
-    assembly_list,
-    buying_list,
-    cut_list,
-    fastener_schedule,
-    hole_schedule,
-)
 from calculators.planning.worked import WorkedBuild, WorkedJoint
 
 FIRST_FINDINGS = 200
 """The most findings that one page shows; the command prints all of them."""
-
-
-@dataclass(frozen=True, slots=True)
-class Side:
-    """One side of a build: its zone letter on the frame of the sheet, its name in the address, its word."""
-
-    letter: str
-    name: str
-    word: str
-
-
-SIDES = (
-    Side("A", "parts", "parts"),
-    Side("B", "joints", "joints"),
-    Side("C", "holes", "holes"),
-    Side("D", "check", "check"),
-    Side("E", "cut", "cut"),
-    Side("F", "order", "order"),
-    Side("G", "buying", "buying"),
-    Side("H", "journal", "journal"),
-    Side("J", "paper", "paper"),
-)
-"""The zone letters leave out I and O, as ISO 5457 does on the frame of a drawing sheet."""
 
 
 SHEETS = (
@@ -59,33 +28,6 @@ def counts_of(worked: WorkedBuild) -> list[tuple[str, int]]:
     """How many findings there are of each severity, worst first, those of none left out."""
     counts: Counter[str] = Counter(finding.severity for finding in worked.findings)
     return [(severity, counts[severity]) for severity in SEVERITIES if counts[severity]]
-
-
-def side_context(worked: WorkedBuild, side: str) -> dict[str, Any]:
-    """What one side of a build shows; Http404 for a side that there is not."""
-    build = worked.build
-    contents: dict[str, Any] = {
-        "parts": lambda: {"components": build.components},
-        "joints": lambda: {
-            "schedule": fastener_schedule(build, worked),
-            "joints": worked.joints,
-            "severity": _worst(worked.findings),
-        },
-        "holes": lambda: {"lines": hole_schedule(build, worked)},
-        "check": lambda: {
-            "findings": worked.findings[:FIRST_FINDINGS],
-            "left_out": max(0, len(worked.findings) - FIRST_FINDINGS),
-        },
-        "cut": lambda: {"lines": cut_list(build)},
-        "order": lambda: {"assembly": assembly_list(build)},
-        "buying": lambda: {"lines": buying_list(build, worked)},
-        "journal": lambda: {"entries": sorted(build.entries, key=lambda entry: entry.date, reverse=True)},
-        "paper": lambda: {"kinds": SHEETS},
-    }
-    if side not in contents:
-        raise Http404(f"no side {side}")
-    context: dict[str, Any] = contents[side]()
-    return context
 
 
 def joint_context(worked: WorkedBuild, mark: str) -> dict[str, Any]:
@@ -115,7 +57,7 @@ def _with_thickness(worked: WorkedJoint) -> list[tuple[StackItem, float | None]]
     return [(item, taken.get(index)) for index, item in enumerate(worked.inputs.stack)]
 
 
-def _worst(findings: tuple[Finding, ...]) -> dict[str, str]:
+def worst_of(findings: tuple[Finding, ...]) -> dict[str, str]:
     """The worst severity of each joint's findings, by its mark; findings come worst first."""
     worst: dict[str, str] = {}
     for finding in findings:

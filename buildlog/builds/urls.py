@@ -1,12 +1,20 @@
-"""The addresses of builds."""
+"""The addresses of builds, under `workshops/<workshop>/builds/<number>/`."""
 
 from django.urls import path
 
-from buildlog.builds import views
+from buildlog.builds.views import changes, check, holes, joints, order, parts, schedules
 
 app_name = "builds"
 urlpatterns = [
-    path("<str:number>/", views.side, name="check"),
-    path("<str:number>/joints/<str:mark>/", views.joint, name="joint"),
-    path("<str:number>/<str:side>/", views.side, name="side"),
+    path("", check.check, name="check"),
+    path("parts/", parts.parts, name="parts"),
+    path("joints/", joints.joints, name="joints"),
+    path("joints/<str:mark>/", joints.joint, name="joint"),
+    path("holes/", holes.holes, name="holes"),
+    path("cut/", schedules.cut, name="cut"),
+    path("order/", order.order, name="order"),
+    path("buying/", schedules.buying, name="buying"),
+    path("paper/", schedules.paper, name="paper"),
+    path("undo/", changes.take_back, name="undo"),
+    path("redo/", changes.do_again, name="redo"),
 ]

@@ -21,10 +21,13 @@ INSTALLED_APPS = [
     "django.contrib.sessions",
     "django.contrib.messages",
     "django.contrib.staticfiles",
+    "django.forms",  # its templates, below those of templates/django/forms
     "django_htmx",
     "buildlog.workshops",
+    "buildlog.pictures",
     "buildlog.bench",
     "buildlog.builds",
+    "buildlog.journal",
     "buildlog.sheets",
 ]
 
@@ -40,10 +43,12 @@ MIDDLEWARE = [
     "django.contrib.messages.middleware.MessageMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "django_htmx.middleware.HtmxMiddleware",
+    "buildlog.workshops.door.OneDoor",
 ]
 
 ROOT_URLCONF = "buildlog.urls"
 WSGI_APPLICATION = "buildlog.wsgi.application"
+FORM_RENDERER = "django.forms.renderers.TemplatesSetting"
 
 TEMPLATES: list[dict[str, Any]] = [
     {
@@ -55,6 +60,7 @@ TEMPLATES: list[dict[str, Any]] = [
                 "django.template.context_processors.request",
                 "django.contrib.auth.context_processors.auth",
                 "django.contrib.messages.context_processors.messages",
+                "buildlog.workshops.page.house",
             ],
         },
     },
@@ -72,6 +78,9 @@ AUTH_PASSWORD_VALIDATORS = [
     {"NAME": f"django.contrib.auth.password_validation.{name}"}
     for name in ("UserAttributeSimilarityValidator", "MinimumLengthValidator", "CommonPasswordValidator")
 ]
+
+LOGIN_URL = "people:sign-in"
+LOGIN_REDIRECT_URL = "start"
 
 LANGUAGE_CODE = "en-gb"
 USE_I18N = False

@@ -14,7 +14,7 @@ SQLITE_OPTIONS = {
     # Readers and the one writer do not wait for each other, and a writer queues instead of failing half-way.
     "transaction_mode": "IMMEDIATE",
     "timeout": 20,
-    "init_command": "PRAGMA journal_mode=WAL; PRAGMA synchronous=NORMAL; PRAGMA foreign_keys=ON;",
+    "init_command": "PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL; PRAGMA foreign_keys=ON;",
 }
 
 

@@ -5,4 +5,4 @@ from django.urls import path
 from buildlog.sheets import views
 
 app_name = "sheets"
-urlpatterns = [path("<str:number>/<str:kind>.pdf", views.sheet, name="sheet")]
+urlpatterns = [path("<str:kind>.pdf", views.sheet, name="sheet")]

@@ -6,7 +6,9 @@ import pytest
 from django.conf import LazySettings
 from django.test import Client, RequestFactory
 
-from buildlog.workshops.demonstration import NAME, WORKSHOP, make_demonstration
+from buildlog.builds.demonstrating import make_demonstration
+from buildlog.builds.models import Build
+from buildlog.workshops.demonstration import NAME, WORKSHOP
 from buildlog.workshops.middleware import is_from_this_machine
 from buildlog.workshops.models import Person, Workshop
 
@@ -95,5 +97,5 @@ def test_a_person_who_signed_in_stays_who_they_are(client: Client, demonstration
 
 def test_making_the_demonstration_twice_makes_it_once(demonstration: Person) -> None:
     assert make_demonstration() == demonstration
-    assert (Person.objects.count(), Workshop.objects.count()) == (1, 1)
+    assert (Person.objects.count(), Workshop.objects.count(), Build.rows.count()) == (3, 1, 3)
     assert not demonstration.has_usable_password()

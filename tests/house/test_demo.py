@@ -10,7 +10,8 @@ import pytest
 from django.conf import LazySettings
 from django.core.management import CommandError, call_command
 
-from buildlog.workshops.management.commands import demo
+from buildlog.builds.management.commands import demo
+from buildlog.builds.models import Build
 from buildlog.workshops.models import Person
 
 
@@ -69,4 +70,5 @@ def test_it_makes_the_person_and_serves_on_the_port(
     port = demo.free_port(demo.PORTS)
     call_command("demo", port=port)
     assert served == [port]
-    assert [person.name for person in Person.objects.all()] == ["Ines Hallam"]
+    assert {person.name for person in Person.objects.all()} == {"Ines Hallam", "Rob Teasdale", "A visitor"}
+    assert set(Build.rows.values_list("number", flat=True)) == {"TW-31", "TW-32", "TW-33"}

@@ -12,6 +12,7 @@ from django.utils.html import conditional_escape
 from django.utils.safestring import SafeString, mark_safe
 from markdown_it import MarkdownIt
 
+from buildlog.workshops.units import shown_units
 from calculators.quantities.display import fractional_inches, millimetres
 from calculators.quantities.length import Length
 
@@ -44,14 +45,58 @@ def mm(value: Length | float | Literal[""] | None) -> str:
 
 @register.filter
 def written(value: Length | None) -> SafeString:
-    """A length as it was written, with what it is in the other system where that is not the same."""
+    """A length as it was written, and in the person's units where that is not the same."""
+    if value is None:
+        return mark_safe("")
+    if not value.written:
+        return size(value)
+    units, metric = shown_units(), _is_metric(value)
+    others = [mm(value)] * (units != "in" and not metric) + [str(inches(value))] * (units != "mm" and metric)
+    return _with_others(fractions(value.written.removesuffix(" mm")), others)
+
+
+@register.filter
+def written_mm(value: Length | None) -> SafeString:
+    """A length as it was written, with its millimetres where it was not written in them: for paper."""
     if value is None:
         return mark_safe("")
     if not value.written:
         return fractions(mm(value))
-    if re.fullmatch(r"[\d.,]+(?: mm)?", value.written) and value.unit == "mm":
+    if _is_metric(value):
         return fractions(value.written.removesuffix(" mm"))
     return fractions(f"{value.written} ({mm(value)})")
+
+
+def _is_metric(value: Length) -> bool:
+    """Tell whether a length was written in millimetres, centimetres or metres."""
+    bare = value.unit == "mm" and re.fullmatch(r"[\d.,]+", value.written)
+    return bool(bare or re.search(r"[\d.]\s*[cm]?m\b", value.written))
+
+
+@register.filter
+def size(value: Length | float | Literal[""] | None) -> SafeString:
+    """A length that was worked out, in the person's units: millimetres bare, inches with their sign."""
+    if value is None or value == "":
+        return mark_safe("")
+    match shown_units():
+        case "mm":
+            return fractions(mm(value))
+        case "in":
+            return inches(value)
+    return _with_others(fractions(mm(value)), [str(inches(value))])
+
+
+def _with_others(first: SafeString, others: list[str]) -> SafeString:
+    """A length with what it is in other units beside it, softly."""
+    if not others:
+        return first
+    return mark_safe(f'{first} <span class="other">{", ".join(others)}</span>')
+
+
+@register.simple_tag
+def unit_word() -> str:
+    """The units of a column of lengths, for its heading."""
+    return {"mm": "mm", "in": "in"}.get(shown_units(), "mm, in")
 
 
 @register.filter

@@ -224,7 +224,7 @@ PHOTOGRAPH_RECORD = Record(
     model.Photograph,
     "A photograph of an entry; the picture itself lies beside the build file in its archive.",
     id=Of(ID, "a short id, unique in the build", "f1"),
-    digest=Of(Digest(), "SHA-256 of its JPEG file, in hexadecimal"),
+    digest=Of(Digest(), "SHA-256 of its JPEG file, in hexadecimal", "0" * 64),
     width=Of(Whole(1, 20_000), "width [pixels]", 1600),
     height=Of(Whole(1, 20_000), "height [pixels]", 1200),
     caption=Of(LINE, "what it shows", "The flange after squaring"),

@@ -10,7 +10,7 @@ from typing import Any
 
 from django.core.management.base import CommandParser
 
-from buildlog.builds.queries import find_build
+from buildlog.builds.lookup import find_build
 from buildlog.plain_command import SentenceCommand
 from calculators.joints.finding_json import finding_as_json
 from calculators.joints.model import Finding

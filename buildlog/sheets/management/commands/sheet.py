@@ -6,7 +6,7 @@ from typing import Any
 
 from django.core.management.base import CommandParser
 
-from buildlog.builds.queries import find_build
+from buildlog.builds.lookup import find_build
 from buildlog.plain_command import SentenceCommand, write_file
 from calculators.planning.inspection import inspect_build
 

@@ -13,7 +13,7 @@ from django.core.management import call_command
 from django.core.management.base import BaseCommand, CommandError, CommandParser, OutputWrapper
 from django.db import OperationalError
 
-from buildlog.workshops.demonstration import make_demonstration
+from buildlog.builds.demonstrating import make_demonstration
 
 HOST = "127.0.0.1"
 PORTS = range(8000, 8050)
