@@ -126,6 +126,7 @@ class Calculator:
     `outputs` are names of the nomenclature; one in `varying` has the unit that its result carries. A
     calculator may leave out a result that does not apply. `cautions` are shown wherever the result is. One
     with an `own_reader` is given its inputs as they are, known or not, and finds all of their faults itself.
+    `purpose` is the heading that lists put it under.
     """
 
     name: str
@@ -138,6 +139,7 @@ class Calculator:
     varying: tuple[str, ...] = ()
     example: Mapping[str, str] | None = None
     own_reader: bool = False
+    purpose: str = "Further calculators"
 
     def input(self, name: str) -> Input:
         """The input with this name; KeyError where there is none."""

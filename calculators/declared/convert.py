@@ -81,6 +81,7 @@ def _written_unit(text: str, target: Unit) -> Unit:
 CONVERT = Calculator(
     name="convert",
     summary="A quantity in another unit; a length also as the nearest fraction of an inch.",
+    purpose="Read and convert a size",
     inputs=(
         Input(
             name="value",

@@ -76,6 +76,7 @@ _over_nought = partial(Input, kind="length", unit="mm", above=0, maximum=500)
 COUNTERSINK = Calculator(
     name="countersink",
     summary="How deep and wide to countersink for a head, and what is left under the cone.",
+    purpose="Fasten and check a joint",
     inputs=(
         _over_nought(name="head_diameter", help="the head's diameter", example="8.96 mm"),
         Input(

@@ -26,6 +26,7 @@ def _mind(name: str) -> tuple[str, ...]:
 DRILL = Calculator(
     name="drill",
     summary="The diameter of a drill by its number, letter, fraction or millimetres.",
+    purpose="Read and convert a size",
     inputs=(
         Input(
             name="name",

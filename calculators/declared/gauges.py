@@ -29,6 +29,7 @@ def _gauge(given: Given) -> Result:
 GAUGE = Calculator(
     name="gauge",
     summary="The thickness of sheet or wire by its gauge number, in a stated system.",
+    purpose="Read and convert a size",
     inputs=(
         Input(
             name="system",

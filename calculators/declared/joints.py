@@ -81,6 +81,7 @@ def _finding_line(finding: Finding) -> str:
 JOINT = Calculator(
     name="joint",
     summary="A fastener through its layers: length, hole in each layer, what holds, what is wrong.",
+    purpose="Fasten and check a joint",
     inputs=JOINT_INPUTS,
     own_reader=True,
     outputs=("length_needed", "length", "holes", "engagement", "penetration", "protrusion", "findings"),

@@ -109,6 +109,7 @@ def _fractions(length: Length, denominator: int) -> Iterable[Size]:
 NEAREST = Calculator(
     name="nearest",
     summary="The drill, inch fraction, gauge or cutter that exists on either side of a length.",
+    purpose="Read and convert a size",
     inputs=(
         Input(
             name="length",

@@ -140,6 +140,7 @@ def _tapping_drill(given: Given) -> Result:
 THREAD = Calculator(
     name="thread",
     summary="The sizes of a screw thread, its tapping drill and its clearance holes.",
+    purpose="Choose a thread and its holes",
     inputs=(_DESIGNATION, _ENGAGEMENT),
     outputs=(
         "major_diameter",
@@ -166,6 +167,7 @@ THREAD = Calculator(
 TAPPING_DRILL = Calculator(
     name="tapping-drill",
     summary="The hole to drill for a tap, the nearest drill and the depth of thread that it leaves.",
+    purpose="Choose a thread and its holes",
     inputs=(_DESIGNATION, _ENGAGEMENT),
     outputs=("hole", "drill", "drill_diameter", "engagement"),
     work=_tapping_drill,

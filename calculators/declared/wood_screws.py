@@ -53,6 +53,7 @@ def _working(screw: WoodScrew) -> tuple[Step, ...]:
 WOOD_SCREW = Calculator(
     name="wood-screw",
     summary="The sizes of a wood screw by its number or diameter, and the holes it needs.",
+    purpose="Fasten and check a joint",
     inputs=(
         Input(
             name="gauge",

@@ -118,8 +118,9 @@ JOINT_INPUTS = (
         name="layers",
         kind="json",
         members=LAYER_INPUTS,
-        help="a list of the parts from the head side, each an object",
-        example='[{"part": "batten", "thickness": "22 mm"}]',
+        or_text=True,
+        help="the parts from the head side, one a line (part, material, thickness), or a list of objects",
+        example='batten, oak, 22 mm or [{"part": "batten", "thickness": "22 mm"}]',
     ),
     _hardware(
         name="washers",

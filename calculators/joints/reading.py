@@ -18,7 +18,8 @@ from calculators.joints.declaration import (
     NUT_INPUTS,
     WASHER_INPUTS,
 )
-from calculators.joints.json_values import ObjectReader, shown
+from calculators.joints.json_values import MOST_LISTED, ObjectReader, shown
+from calculators.joints.layer_lines import read_layer_lines
 from calculators.joints.model import (
     Fit,
     HoleOverride,
@@ -135,7 +136,7 @@ def _limits(reader: ObjectReader) -> tuple[tuple[str, float], ...]:
 
 
 def _stack(reader: ObjectReader) -> tuple[StackItem, ...]:
-    layers = [_layer(reader, place, each) for place, each in enumerate(reader.listed("layers"))]
+    layers = [_layer(reader, place, each) for place, each in enumerate(_listed_layers(reader))]
     if not layers:
         reader.fault("layers", "The joint has no layers; list at least one part that the fastener goes into.")
     items = [StackItem(layer=layer) for layer in layers]
@@ -189,6 +190,17 @@ def _hardware(reader: ObjectReader, path: str, data: object, kind: str) -> tuple
         body = sizes[2] if kind == "insert" else None
         measured = MeasuredItem(sizes[0], sizes[1], inside, body)
     return StackItem(**{kind: item}, measured=measured), side
+
+
+def _listed_layers(reader: ObjectReader) -> list[object]:
+    """The layers as a list of objects, or as lines."""
+    given = reader.data.get("layers")
+    if not isinstance(given, str):
+        return reader.listed("layers")
+    lines = read_layer_lines(given)
+    if len(lines) > MOST_LISTED:
+        reader.fault("layers", f"layers has more than {MOST_LISTED} lines; at most {MOST_LISTED} are read.")
+    return list(lines[:MOST_LISTED])
 
 
 def _layer(reader: ObjectReader, place: int, data: object) -> Layer:

@@ -1,0 +1,209 @@
+"""A result in both systems of measurement: metric beside inches, forces, torques and stresses too."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from calculators.calculation.result import Plain, Result, Value, number_text
+from calculators.quantities.display import decimal_inches, millimetres, nearest_fraction
+from calculators.quantities.length import Length
+from calculators.quantities.nomenclature import NOMENCLATURE
+from calculators.quantities.units import factor
+
+MOST_LINES = 400
+"""No more lines of one result are set out; the rest is counted."""
+
+_PAIRS = (
+    ("N", "lbf"),
+    ("kN", "lbf"),
+    ("N m", "lbf in"),
+    ("N mm", "lbf in"),
+    ("MPa", "psi"),
+    ("GPa", "ksi"),
+    ("kg", "lb"),
+    ("g", "oz"),
+    ("N/mm", "lbf/in"),
+    ("N/m", "lbf/in"),
+    ("N m/deg", "lbf in/deg"),
+    ("mm2", "in2"),
+    ("mm3", "in3"),
+    ("m3", "ft3"),
+    ("mm4", "in4"),
+    ("kg/m", "lb/ft"),
+    ("kg/m3", "lb/ft3"),
+    ("m", "ft"),
+    ("m2", "ft2"),
+)
+_OTHER = {**{inch: metric for metric, inch in reversed(_PAIRS)}, **dict(_PAIRS)}
+_METRIC = frozenset(metric for metric, _ in _PAIRS) | {"mm"}
+_LEAST_FRACTION_MM = 25.4 / 64
+_LARGEST_MM = 1e6
+_NOT_LENGTHS = ("angle", "percent", "layer", "count", "times", "number", "threads", "share", "place")
+"""Words in the name of a member that is no length, though the lengths beside it are in mm."""
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line of a result: what it is, in metric, in inches; `wide` where both are the same text."""
+
+    label: str
+    metric: str
+    inches: str = ""
+
+    @property
+    def wide(self) -> bool:
+        """Whether there is one text for both systems."""
+        return not self.inches
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """A result as it stands on a page: its words, its lines, or the findings that it holds."""
+
+    name: str
+    label: str
+    description: str
+    lines: tuple[Line, ...]
+    findings: tuple[Mapping[str, Plain], ...] = ()
+    more: int = 0
+
+
+def in_both(value: float, unit: str) -> tuple[str, str]:
+    """Write a quantity in metric units and in inches, pounds and so on.
+
+    Args:
+        value: a finite number.
+        unit: its unit.
+
+    Returns:
+        The metric text and the other; the second is empty where both systems use the same unit.
+
+    Source: this project; inch of 25.4 mm exactly, the other factors by the definitions of the units.
+
+    Example:
+        >>> in_both(4.2, "mm")
+        ('4.2 mm', '0.1654 in, near 11/64 in (+0.166 mm)')
+        >>> in_both(6.35, "mm"), in_both(1.25, "in"), in_both(60, "deg")
+        (('6.35 mm', '1/4 in'), ('31.75 mm', '1 1/4 in'), ('60 deg', ''))
+        >>> in_both(6, "N m")
+        ('6 N m', '53.1045 lbf in')
+    """
+    if unit in ("mm", "in") and abs(value) < _LARGEST_MM:
+        return _length(Length.of_mm(Fraction(value) * (1 if unit == "mm" else Fraction(254, 10))))
+    own = f"{number_text(value)} {'' if unit == '1' else unit}".rstrip()
+    if unit not in _OTHER:
+        return own, ""
+    other = f"{number_text(value * factor(unit, _OTHER[unit]))} {_OTHER[unit]}"
+    return (own, other) if unit in _METRIC else (other, own)
+
+
+def _length(length: Length) -> tuple[str, str]:
+    metric, decimal = millimetres(length, 3), decimal_inches(length)
+    # What was worked out in inches comes back to within the last tick of 1e-7 mm.
+    near = nearest_fraction(length)
+    if abs(near.error_mm) < Fraction(1, 1_000_000):
+        return metric, near.text
+    if abs(length.mm) < _LEAST_FRACTION_MM:
+        return metric, decimal
+    return metric, f"{decimal}, near {near.text} ({near.error_text})"
+
+
+def shown_results(result: Result) -> tuple[Shown, ...]:
+    """Set out all results in both systems.
+
+    What is given again in inches (`diameter_inches` beside `diameter`) is not set out twice.
+
+    Args:
+        result: the result of a calculator.
+
+    Returns:
+        One for each result, in their order.
+
+    Source: this project.
+
+    Example:
+        >>> from calculators.calculation.result import named
+        >>> shown_results(Result(named(pitch=0.8)))[0].lines
+        (Line(label='', metric='0.8 mm', inches='0.0315 in, near 1/32 in (-0.006 mm)'),)
+    """
+    twice = {f"{name}_inches" for name in result.results}
+    return tuple(_shown(name, value) for name, value in result.results.items() if name not in twice)
+
+
+def _shown(name: str, value: Value) -> Shown:
+    meaning = NOMENCLATURE.get(name)
+    label = meaning.label if meaning else name.replace("_", " ")
+    description = meaning.description if meaning else ""
+    found = value.value
+    if isinstance(found, Sequence) and not isinstance(found, str) and found and all(map(_is_finding, found)):
+        findings = tuple(each for each in found[:MOST_LINES] if isinstance(each, Mapping))
+        return Shown(name, label, description, (), findings, len(found) - len(findings))
+    lines = tuple(_lines("", found, value.unit, value.shown))
+    return Shown(name, label, description, lines[:MOST_LINES], (), max(0, len(lines) - MOST_LINES))
+
+
+def _is_finding(each: Plain) -> bool:
+    return isinstance(each, Mapping) and {"severity", "says", "rule"} <= each.keys()
+
+
+def _lines(label: str, value: Plain, unit: str, shown: str = "") -> Iterator[Line]:
+    """The lines of a value; the members of an object, and each of a list of objects, have their own."""
+    if isinstance(value, Mapping):
+        for key, item in value.items():
+            if item not in (None, "", [], ()):
+                yield from _lines(f"{label} {_words(key)}".strip(), item, _unit_of(key, unit))
+    elif isinstance(value, Sequence) and not isinstance(value, str):
+        yield from _listed(label, value, unit, shown)
+    elif isinstance(value, bool) or not isinstance(value, int | float):
+        yield Line(label, shown or _text(value))
+    else:
+        metric, inches = in_both(value, unit)
+        yield Line(label, shown or metric, inches)
+
+
+def _listed(label: str, values: Sequence[Plain], unit: str, shown: str) -> Iterator[Line]:
+    numbers = [each for each in values if isinstance(each, int | float) and not isinstance(each, bool)]
+    if values and len(numbers) == len(values):
+        both = [in_both(each, unit) for each in numbers]
+        joint = " to " if " to " in shown else ", "
+        yield Line(
+            label, shown or joint.join(one for one, _ in both), joint.join(two for _, two in both if two)
+        )
+        return
+    if not values:
+        yield Line(label, "none")
+    for place, each in enumerate(values):
+        title = _title(each, place)
+        yield from _lines(f"{label} {title}".strip() if isinstance(each, Mapping) else label, each, unit)
+
+
+def _title(value: Plain, place: int) -> str:
+    """What a member of a list is called: by its name, part, mark or designation, or by its place."""
+    if isinstance(value, Mapping):
+        for key in ("part", "name", "mark", "designation", "stock"):
+            if isinstance(value.get(key), str) and value[key]:
+                return f"{str(value[key])[:60]},"
+    return f"{place + 1},"
+
+
+def _words(key: str) -> str:
+    return key.replace("_", " ")
+
+
+def _unit_of(key: str, unit: str) -> str:
+    """The unit of a member: lengths have the unit of the whole, angles and shares their own."""
+    if "angle" in key:
+        return "deg"
+    if "percent" in key:
+        return "%"
+    return "" if any(word in key for word in _NOT_LENGTHS) else unit
+
+
+def _text(value: Plain) -> str:
+    if value is None:
+        return "none"
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return str(value)
