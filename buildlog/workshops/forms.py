@@ -80,7 +80,7 @@ class FirstOwnerForm(NewPersonForm):
     code = forms.CharField(
         label="Set-up code",
         max_length=40,
-        help_text="What `python3 manage.py set-up-code` prints on the server: it shows that the server is yours.",
+        help_text="What `python3 manage.py set-up-code` prints on the server, to show that it is yours.",
         widget=forms.TextInput(attrs={"autocomplete": "off", "autocapitalize": "off"}),
     )
 
