@@ -19,6 +19,9 @@ GAP = "\x1f"
 _FIRST_ASIDE = 0xF0000
 _MOST_ASIDE = 500
 _ASIDE = re.compile("[\U000f0000-\U000f0fff]")
+HAS_WORD = re.compile("[^\\W_]|[\U000f0000-\U000f0fff]")
+"""Finds a letter or digit, or something that was set aside."""
+
 _UNWRITABLE = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\ud800-\udfff\ufffe\uffff\U000f0000-\U000f0fff]")
 _INVISIBLE = dict.fromkeys(
     map(ord, "\u200b\u200e\u200f\u2060\ufeff\u00ad\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")

@@ -51,6 +51,9 @@ def measure_pattern(number: str = DECIMAL) -> str:
 
 
 MEASURE = measure_pattern()
+COORDINATE = rf"[-+]? ?(?:{FEET}|(?:{FRACTION}|{POINTED})(?: ?-?{UNIT})?)(?=$|[^\w.]|_|deg)"
+"""A number of a pair `20,30`, where a comma parts the two."""
+
 _WHOLE = re.compile(rf"[-+]?(?:{MEASURE})", re.IGNORECASE)
 _PARTS = re.compile(
     rf"(?P<gauge>{GAUGE})|(?P<feet>{FEET})|(?P<number>{FRACTION}|{DECIMAL}|{POINTED}) ?-?(?P<unit>{UNIT})?",

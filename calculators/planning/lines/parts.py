@@ -16,7 +16,7 @@ from calculators.materials.model import Material
 from calculators.planning.lines.checking import kept
 from calculators.planning.lines.counts import check_count, one_count, take_count_before, take_count_behind
 from calculators.planning.lines.known import Known
-from calculators.planning.lines.line import GAP, Line, refusal, tidied
+from calculators.planning.lines.line import GAP, HAS_WORD, Line, refusal, tidied
 from calculators.planning.lines.materials_said import is_material, materials_in
 from calculators.planning.lines.part_sizes import take_corner_radius, take_size
 from calculators.planning.model import Build, Component, Size, StockForm, Unit
@@ -265,7 +265,7 @@ def _take_material(line: Line, said: dict[str, Any]) -> Material | None:
     start, end = _without_stock(line, last.start, last.end, said)
     said["material"] = line.shown[start:end]
     rest = line.plain[: last.start] + line.plain[last.end :]
-    if not re.search(r"[^\W_]", rest) and "name" not in said:
+    if not HAS_WORD.search(rest) and "name" not in said:
         return last.material  # nothing else is left to be the name
     start, end = last.start, last.end
     before = re.search(r"(?P<word>[^\W_]+) $", line.plain[:start])
@@ -276,7 +276,7 @@ def _take_material(line: Line, said: dict[str, Any]) -> Material | None:
             continue
         wider = (start - len(word) - 1, end) if near is before else (start, end + len(word) + 1)
         left = line.plain[: wider[0]] + line.plain[wider[1] :]
-        if "name" in said or re.search(r"[^\W_]", left):
+        if "name" in said or HAS_WORD.search(left):
             said["stock"] = _STOCK[word]
             start, end = wider
     line.replace(max(0, start), end, GAP)
@@ -302,7 +302,7 @@ def _take_name(line: Line, said: dict[str, Any]) -> str:
             _say_state(found["word"], said)
             clause = clause[: max(0, len(clause) - len(found["word"]))].rstrip(" ,")
             folded = " ".join(clause.casefold().split())
-        if folded in _STOCK and "stock" not in said and any(any(c.isalnum() for c in one) for one in left):
+        if folded in _STOCK and "stock" not in said and any(map(HAS_WORD.search, left)):
             said["stock"] = _STOCK[folded]
             continue
         left.append(clause)
