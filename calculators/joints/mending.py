@@ -17,7 +17,7 @@ from calculators.hardware.designation import (
 from calculators.hardware.fastener import Fastener
 from calculators.joints.layout import lay_out
 from calculators.joints.lengths import stock_of, within
-from calculators.joints.model import JointInput, Mend
+from calculators.joints.model import JointInput, MeasuredItem, Mend
 from calculators.joints.worked import Missing, Worked
 from calculators.quantities.errors import InputError
 from calculators.quantities.length import Length
@@ -173,6 +173,8 @@ def apply_mend(joint: JointInput, mend: Mend) -> JointInput:
 def _changed(record: Any, path: list[tuple[str, int | None]], mend: Mend) -> Any:
     (name, place), rest = path[0], path[1:]
     held = getattr(record, name, None) if is_dataclass(record) else None
+    if held is None and name == "measured":
+        held = MeasuredItem()
     if place is not None:
         if not isinstance(held, tuple) or place >= len(held):
             raise InputError.of(f"There is no place {mend.field!r} in a joint.", field=mend.field)

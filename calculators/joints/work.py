@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from calculators.joints.layout import behind_point_mm, lay_out, protrusion_mm
 from calculators.joints.model import Extent, Finding, JointInput, JointResult
 from calculators.joints.rules import findings_of
@@ -9,6 +11,8 @@ from calculators.joints.showing import sources_of, steps_of
 from calculators.joints.worked import Worked
 
 
+# A build is looked at again after every change, with most of its joints as they were.
+@lru_cache(maxsize=2048)
 def work_joint(joint: JointInput) -> JointResult:
     """Work out all that follows from a joint.
 

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from calculators.joints.model import Finding
 from calculators.planning.model import Build
 from calculators.planning.near_threads import NearThreads, near_threads
+from calculators.planning.order import fitted_after_closed
 from calculators.planning.resolving import resolve_build
 from calculators.planning.worked import WorkedBuild
 
@@ -13,7 +16,7 @@ SEVERITIES = ("error", "warning", "unchecked", "note")
 
 
 def inspect_build(build: Build) -> WorkedBuild:
-    """Work a build out and find what is wrong with its joints.
+    """Work a build out and find what is wrong with its joints and the order of its assembly.
 
     Args:
         build: the build as plain data.
@@ -25,14 +28,15 @@ def inspect_build(build: Build) -> WorkedBuild:
     Source: this project; each finding states its own.
     """
     worked = resolve_build(build)
-    findings = (*worked.findings, *map(_near_finding, near_threads(worked.joints)))
+    near = map(_near_finding, near_threads(worked.joints))
+    findings = (*worked.findings, *near, *fitted_after_closed(build))
     order = {joint.mark: index for index, joint in enumerate(build.joints)}
 
     def rank(finding: Finding) -> tuple[int, int, str, str, str]:
         place = order.get(finding.joint, len(order))
         return SEVERITIES.index(finding.severity), place, finding.rule, finding.part, finding.place
 
-    return WorkedBuild(build, worked.joints, worked.holes, tuple(sorted(findings, key=rank)))
+    return replace(worked, findings=tuple(sorted(findings, key=rank)))
 
 
 def _near_finding(near: NearThreads) -> Finding:

@@ -6,7 +6,8 @@ import itertools
 import math
 from collections import defaultdict
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from functools import lru_cache
 
 from calculators.geometry.layers import layers_along
 from calculators.geometry.model import Body, Layer, Pocket, Pose, Solid
@@ -39,13 +40,16 @@ class _Cells:
         return itertools.product(self.x, self.y, self.z)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class PlacedBuild:
     """The copies that have a solid and a pose, where they lie, and what could not be placed.
 
+    One that was worked out before is the very same object, by which what follows from it is remembered.
+
     `bodies` and `transforms` are keyed by the copy's name; `copies` names the posed copies of a component
-    (the first where none is); `solids` by the component's mark, also for
-    components that have no pose.
+    (the first where none is); `solids` by the component's mark, also for components that have no pose.
+    `components` have no name, state, revision or note here: what follows from the parts does not change
+    with them.
     """
 
     solids: dict[str, Solid]
@@ -81,12 +85,25 @@ def place_build(build: model.Build) -> PlacedBuild:
 
     Source: this project.
     """
-    totals = total_quantity(build)
+    return _place(tuple(map(_bare, build.components)))
+
+
+def _bare(component: model.Component) -> model.Component:
+    """A component without what changes nothing about where it lies and what is drilled in it."""
+    return replace(
+        component, name="", stock="", rough=None, state="planned", revision="", reused=False, note=""
+    )
+
+
+# A build is looked at again after every change, and most changes leave its parts where they lie.
+@lru_cache(maxsize=8)
+def _place(components: tuple[model.Component, ...]) -> PlacedBuild:
+    totals = total_quantity(model.Build("", "", components=components))
     solids: dict[str, Solid] = {}
     bodies: dict[str, Body] = {}
     mark_of: dict[str, str] = {}
     copies: dict[str, tuple[str, ...]] = {}
-    for component in build.components:
+    for component in components:
         total = totals[component.mark]
         posed = sorted({pose.copy for pose in component.poses if pose.copy <= total})
         names = tuple(copy_name(component.mark, copy, total) for copy in posed or [1])
@@ -95,7 +112,7 @@ def place_build(build: model.Build) -> PlacedBuild:
         solid = solid_of(component)
         if solid is not None:
             solids[component.mark] = solid
-    for component in build.components:
+    for component in components:
         if component.mark in solids:
             for pose in component.poses:
                 if pose.copy <= totals[component.mark]:
@@ -114,10 +131,10 @@ def place_build(build: model.Build) -> PlacedBuild:
             findings += [_pose_finding(fault.says) for fault in error.faults]
             bad = _culprits(error, bodies)
             bodies = {name: body for name, body in bodies.items() if name not in bad}
-    components = {component.mark: component for component in build.components}
+    by_mark = {component.mark: component for component in components}
     cells, everywhere = _index(bodies, transforms)
     return PlacedBuild(
-        solids, bodies, transforms, copies, totals, mark_of, components, tuple(findings), cells, everywhere
+        solids, bodies, transforms, copies, totals, mark_of, by_mark, tuple(findings), cells, everywhere
     )
 
 

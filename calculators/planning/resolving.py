@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from calculators.hardware.designation import read_fastener
 from calculators.hardware.fastener import Fastener
@@ -21,6 +22,15 @@ _EDGE_RULES = {"edge-distance": "edge_mm", "end-distance": "end_mm", "insert-edg
 _ROUND_MM = 4
 MOST_AXES = 10_000
 """How many axes are followed in one build: places times posed copies, over all joints."""
+
+
+@dataclass(frozen=True, slots=True)
+class ResolvedJoint:
+    """What one joint gives: its places by their layers, the holes in every part, the findings."""
+
+    joints: tuple[WorkedJoint, ...] = ()
+    holes: tuple[WorkedHole, ...] = ()
+    findings: tuple[Finding, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,27 +66,54 @@ def resolve_build(build: model.Build) -> WorkedBuild:
             findings.append(_too_many(joint, axes))
             continue
         followed += axes
-        try:
-            groups = _work(build, joint, placed)
-        except InputError as error:
-            findings += _refusals(joint, error)
-            continue
-        for group in groups:
-            joints.append(group.worked)
-            findings += _group_findings(group)
-            holes += _holes(group, placed)
-        findings += movement_findings(joint, _axes(groups), placed, build.context)
-    return WorkedBuild(build, tuple(joints), _merged(holes), tuple(findings))
+        found = resolve_joint(build, joint, placed)
+        joints += found.joints
+        holes += found.holes
+        findings += found.findings
+    return WorkedBuild(build, tuple(joints), tuple(holes), tuple(findings), placed)
 
 
-def _work(build: model.Build, joint: model.Joint, placed: PlacedBuild) -> tuple[_Group, ...]:
-    fastener = read_fastener(joint.fastener, unit=build.unit, field="fastener")
-    series = build.context.wood_screw_series
-    if fastener.family == "wood" and not fastener.series and series != "inch-us":  # the tables' own default
-        fastener = replace(fastener, series=series)
+def resolve_joint(build: model.Build, joint: model.Joint, placed: PlacedBuild) -> ResolvedJoint:
+    """Work out one joint of a build.
+
+    Args:
+        build: the build, whose unit and context hold.
+        joint: the joint, which need not be one of the build's own.
+        placed: the build's parts where they lie.
+
+    Returns:
+        The joint by the places that have the same layers, its holes, and what is wrong with it alone.
+
+    Source: this project; each joint by `calculators.joints.work_joint`.
+    """
+    found = _resolved(joint, build.unit, build.context, placed)
+    if any(each.joint is not joint for each in found.joints):  # equal, but 0.5 may be written 0.50
+        return replace(found, joints=tuple(replace(each, joint=joint) for each in found.joints))
+    return found
+
+
+# After a change of one joint all the others are as they were.
+@lru_cache(maxsize=2048)
+def _resolved(
+    joint: model.Joint, unit: model.Unit, context: model.Context, placed: PlacedBuild
+) -> ResolvedJoint:
+    try:
+        groups = _work(joint, unit, context, placed)
+    except InputError as error:
+        return ResolvedJoint(findings=tuple(_refusals(joint, error)))
+    findings = [finding for group in groups for finding in _group_findings(group)]
+    findings += movement_findings(joint, _axes(groups), placed, context)
+    holes = _merged(hole for group in groups for hole in _holes(group, placed))
+    return ResolvedJoint(tuple(group.worked for group in groups), holes, tuple(findings))
+
+
+def _work(
+    joint: model.Joint, unit: model.Unit, context: model.Context, placed: PlacedBuild
+) -> tuple[_Group, ...]:
+    fastener = house_fastener(joint, unit, context)
     by_input: dict[JointInput, list[PlaceStack]] = {}
-    for stack in stacks_of(build, joint, fastener, placed):
-        by_input.setdefault(_joint_input(build, joint, fastener, _edgeless(stack.items)), []).append(stack)
+    for stack in stacks_of(unit, joint, fastener, placed):
+        by_input.setdefault(_joint_input(context, joint, fastener, _edgeless(stack.items)), []).append(stack)
     counts = _counts(
         joint, placed.totals, [sum(stack.times for stack in stacks) for stacks in by_input.values()]
     )
@@ -90,10 +127,32 @@ def _work(build: model.Build, joint: model.Joint, placed: PlacedBuild) -> tuple[
     return tuple(groups)
 
 
+def house_fastener(joint: model.Joint, unit: model.Unit, context: model.Context) -> Fastener:
+    """Read a joint's fastener, a wood screw in the series of the house where its line names none.
+
+    Args:
+        joint: the joint.
+        unit: what a bare number means in the build (`mm`, `in`).
+        context: the build's context.
+
+    Returns:
+        The fastener.
+
+    Raises:
+        InputError: when the line cannot be read.
+
+    Source: this project.
+    """
+    fastener = read_fastener(joint.fastener, unit=unit, field="fastener")
+    series = context.wood_screw_series
+    if fastener.family == "wood" and not fastener.series and series != "inch-us":  # the tables' own default
+        return replace(fastener, series=series)
+    return fastener
+
+
 def _joint_input(
-    build: model.Build, joint: model.Joint, fastener: Fastener, stack: tuple[StackItem, ...]
+    context: model.Context, joint: model.Joint, fastener: Fastener, stack: tuple[StackItem, ...]
 ) -> JointInput:
-    context = build.context
     angle, percent = context.wood_screw_head_angle_deg, context.tapping_percent
     return JointInput(
         joint.mark,
@@ -280,7 +339,7 @@ def _item_of_each_layer(inputs: JointInput) -> list[int]:
     return [index for index, item in enumerate(inputs.stack) if isinstance(item.layer, Layer)]
 
 
-def _merged(holes: list[WorkedHole]) -> tuple[WorkedHole, ...]:
+def _merged(holes: Iterable[WorkedHole]) -> tuple[WorkedHole, ...]:
     """Put the same hole of several copies into one record, by part, face and place."""
     merged: dict[object, WorkedHole] = {}
     for hole in holes:

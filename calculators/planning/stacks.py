@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
+from functools import lru_cache
 
 from calculators.geometry.features import edge_distances, on_face
 from calculators.geometry.layers import Mark, axis_from, hole_in_layer, overlaps
@@ -61,12 +62,12 @@ class PlaceStack:
 
 
 def stacks_of(
-    build: model.Build, joint: model.Joint, fastener: Fastener, placed: PlacedBuild
+    unit: model.Unit, joint: model.Joint, fastener: Fastener, placed: PlacedBuild
 ) -> tuple[PlaceStack, ...]:
     """Find the stack of a joint at every place of every copy of its home.
 
     Args:
-        build: the build.
+        unit: what a bare number means in the build (`mm`, `in`).
         joint: one of its joints.
         fastener: its fastener, read.
         placed: the build's parts where they lie.
@@ -80,7 +81,7 @@ def stacks_of(
 
     Source: this project.
     """
-    finder = _Finder(build.unit, joint, fastener, placed)
+    finder = _Finder(unit, joint, fastener, placed)
     homes = _homes(joint, placed)
     if joint.places and joint.face and homes:
         more = placed.totals.get(joint.home, 1) - len(homes)
@@ -266,13 +267,7 @@ class _Finder:
         )
 
     def _read(self, member: model.StackMember) -> Washer | Nut | Insert:
-        item = read_hardware(member.item, unit=self.unit, field="stack.item")
-        if isinstance(item, Fastener):
-            raise InputError.of(
-                f"“{member.item}” is a screw; the stack takes washers, nuts, inserts and parts.",
-                field="stack.item",
-            )
-        return item
+        return _hardware(member.item, self.unit)
 
     def _item(self, member: model.StackMember, place: str) -> StackItem:
         if member.part:
@@ -344,6 +339,17 @@ class _Finder:
                 stretch = PlacedStretch(index, home, Mark(face, u, v, 0.0, oblique=False))
                 return (*items[:index], replace(item, layer=layer), *items[index + 1 :]), (stretch,), off
         return items, (), off
+
+
+# It is asked for several times at each place of each joint.
+@lru_cache(maxsize=512)
+def _hardware(line: str, unit: model.Unit) -> Washer | Nut | Insert:
+    item = read_hardware(line, unit=unit, field="stack.item")
+    if isinstance(item, Fastener):
+        raise InputError.of(
+            f"“{line}” is a screw; the stack takes washers, nuts, inserts and parts.", field="stack.item"
+        )
+    return item
 
 
 def _with_edges(

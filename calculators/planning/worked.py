@@ -5,11 +5,12 @@ These records are made by `resolving.py` and `inspection.py` and read by the sch
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 from calculators.joints.model import Finding, JointInput, JointResult, LayerHole
 from calculators.planning import model
+from calculators.planning.placing import PlacedBuild
 
 Entry = Literal["in", "out"]
 """Whether the axis of a joint comes `in` by the face that a hole is given on, or goes `out` by it."""
@@ -65,10 +66,12 @@ class WorkedJoint:
 class WorkedBuild:
     """A build with everything that follows from it: joints in the order of the build, holes, findings.
 
-    A joint whose fastener line cannot be read has no `WorkedJoint`; a finding says so.
+    A joint whose fastener line cannot be read has no `WorkedJoint`; a finding says so. `placed` is where
+    its parts lie, for whoever goes on from here; None for a build that was put together by hand.
     """
 
     build: model.Build
     joints: tuple[WorkedJoint, ...] = ()
     holes: tuple[WorkedHole, ...] = ()
     findings: tuple[Finding, ...] = ()
+    placed: PlacedBuild | None = field(default=None, compare=False, repr=False)

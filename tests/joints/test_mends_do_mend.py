@@ -8,7 +8,7 @@ import pytest
 
 from calculators.joints import work_joint
 from calculators.joints.mending import apply_mend
-from tests.joints.joint_makers import layer, nut, work
+from tests.joints.joint_makers import layer, nut, washer, work
 
 FASTENERS = (
     "No. 8 x 1 csk brass",
@@ -40,3 +40,13 @@ def test_mends_clear_errors_and_bring_none(fastener: str) -> None:
             assert (finding.rule, finding.part) not in left, case
             assert left <= errors, case
     assert tried > 40  # so that the loop above cannot pass by finding nothing to try
+
+
+def test_a_thicker_washer_is_put_where_none_was_measured() -> None:
+    """40 mm wide on a 10 mm head: (40 - 10) / 12 = 2.5 mm is wanted; 0.5 is there."""
+    stack = (washer("M6 washer 40 x 0.5"), layer("a", "oak", 20), layer("b", "oak", 20), nut("M6 full nut"))
+    result = work("M6 x 60 hex bolt steel", *stack)
+    thin = [each for each in result.findings if each.rule == "washer-thickness"]
+    assert [mend.field for each in thin for mend in each.mends] == ["stack[0].measured.thickness_mm"]
+    after = work_joint(apply_mend(result.joint, thin[0].mends[0]))
+    assert "washer-thickness" not in {each.rule for each in after.findings}
