@@ -130,19 +130,23 @@ def _tidy_between(least: float, most: float) -> float:
 def length_mend(worked: Worked, least_mm: float = 0.0) -> tuple[Mend, ...]:
     """A mend that changes the fastener's length alone, to the nearest that fits.
 
+    Where the thread itself is another than that of the hole, the screw with the hole's thread is offered, in
+    a length that fits.
+
     Args:
         worked: the joint.
         least_mm: a length that it must reach besides [mm].
 
     Returns:
-        One mend; none where no length would do, or where the thread itself must change first.
+        One mend; none where no length would do.
 
     Source: this project.
     """
     male = worked.screw.thread
     threads = [bite.thread for bite in worked.bites if bite.kind != "wood"]
-    if male is not None and any(each and each.designation != male.designation for each in threads):
-        return ()
+    others = {each.designation for each in threads if each is not None} if male is not None else set()
+    if male is not None and others - {male.designation}:
+        return fastener_mend(worked, "Use {}.", size=others.pop()) if len(others) == 1 else ()
     return _mend_to(worked, _nearest_that_fits(worked, worked.length_mm, least_mm), "Use {}.")
 
 

@@ -263,9 +263,11 @@ def test_a_near_match_of_threads_jams() -> None:
     assert "It jams after a turn or two." in finding.says
     assert [mend.value for mend in finding.mends] == ["10-32 UNF x 3/8 pan steel"]
     assert severities(result, "screw-bottoms") == ["error"]  # 9 of screw for 8 of thread
-    assert found(result, "screw-bottoms")[0].mends == ()  # the thread must change first
-    after = mended(result, "thread-match")
-    assert [found(after, rule) for rule in ("thread-match", "screw-bottoms", "engagement")] == [[], [], []]
+    # The thread must change first, and 3/8 in then leaves room: 9.525 - 3 = 6.5 of screw for 8 of thread.
+    assert found(result, "screw-bottoms")[0].mends == finding.mends
+    for rule in ("thread-match", "screw-bottoms"):
+        after = mended(result, rule)
+        assert [found(after, each) for each in ("thread-match", "screw-bottoms", "engagement")] == [[], [], []]
 
 
 def test_countersinks_are_taken_from_the_hole_as_drilled() -> None:
