@@ -10,6 +10,7 @@ BUILD = "workshops/<slug:workshop>/builds/<str:number>/"
 urlpatterns = [
     path("", start, name="start"),
     path("look/", look, name="look"),
+    path("bench/", include("buildlog.bench.urls")),
     path("", include("buildlog.workshops.urls")),
     path(f"{BUILD}sheets/", include("buildlog.sheets.urls")),
     path(f"{BUILD}journal/", include("buildlog.journal.urls")),

@@ -8,7 +8,7 @@ from __future__ import annotations
 from difflib import get_close_matches
 from importlib import import_module
 
-from calculators.calculation.declaration import Calculator
+from calculators.calculation.declaration import UNNAMED_PURPOSE, Calculator
 from calculators.quantities.errors import InputError
 from calculators.quantities.marks import quoted
 
@@ -86,3 +86,24 @@ def all_calculators() -> tuple[Calculator, ...]:
         ['convert', 'nearest']
     """
     return tuple(find_calculator(name) for name in PLACES)
+
+
+def by_purpose() -> tuple[tuple[str, tuple[Calculator, ...]], ...]:
+    """All calculators under the headings that say what one wants to do.
+
+    Returns:
+        Each heading with its calculators; headings and calculators in the order of the list, those
+        without a heading of their own last.
+
+    Source: this project.
+
+    Example:
+        >>> by_purpose()[0][0]
+        'Read and convert a size'
+    """
+    found: dict[str, list[Calculator]] = {}
+    for each in all_calculators():
+        found.setdefault(each.purpose, []).append(each)
+    further = found.pop(UNNAMED_PURPOSE, [])
+    groups = [*found.items(), *([(UNNAMED_PURPOSE, further)] if further else [])]
+    return tuple((purpose, tuple(those)) for purpose, those in groups)

@@ -1,4 +1,4 @@
-"""The app that holds the calculators' command."""
+"""The app that holds the calculators' command and pages."""
 
 from django.apps import AppConfig
 

@@ -3,10 +3,21 @@
 from __future__ import annotations
 
 import json
+import re
 import shlex
 from collections.abc import Mapping
 
+from calculators.calculation.answering import answer
+from calculators.calculation.both_systems import Line, in_both
 from calculators.calculation.declaration import Calculator, Input
+from calculators.calculation.reading import read_input
+from calculators.quantities.errors import Fault, InputError
+from calculators.quantities.length import Length
+
+MOST_OFFERED = 8
+"""No more choices are offered with one fault."""
+
+_LONGEST_SHOWN = 300
 
 
 def hint(each: Input) -> str:
@@ -78,3 +89,93 @@ def command(calculator: Calculator, given: Mapping[str, object]) -> str:
 
 def _said(value: object) -> str:
     return value if isinstance(value, str) else json.dumps(value, ensure_ascii=False)
+
+
+def field_of(calculator: Calculator, fault: Fault) -> str:
+    """The input that a fault stands beside.
+
+    Args:
+        calculator: the calculator.
+        fault: one of its faults; a place inside an input, such as `layers[0].thickness`, is the input's.
+
+    Returns:
+        The input's name, or nothing where the fault is of the whole.
+
+    Source: this project.
+
+    Example:
+        >>> from calculators.catalogue import find_calculator
+        >>> field_of(find_calculator("joint"), Fault("It is missing.", "layers[0].thickness"))
+        'layers'
+    """
+    name = re.split(r"[.\[]", fault.field, maxsplit=1)[0]
+    return name if any(each.name == name for each in calculator.inputs) else ""
+
+
+def offers(calculator: Calculator, given: Mapping[str, object], fault: Fault) -> tuple[str, ...]:
+    """The choices of a fault that can be put in the place of what was written.
+
+    Args:
+        calculator: the calculator.
+        given: the inputs as they were given.
+        fault: one of its faults.
+
+    Returns:
+        The choices with which the input has no fault; none where the input is a choice or JSON, or where
+        the choices are units and the like.
+
+    Source: this project.
+
+    Example:
+        >>> from calculators.catalogue import find_calculator
+        >>> convert, given = find_calculator("convert"), {"value": "1 in", "to": "mmm"}
+        >>> offers(convert, given, Fault("It is not a unit.", "to", ("mm", "xx")))
+        ('mm',)
+    """
+    each = next((one for one in calculator.inputs if one.name == fault.field), None)
+    if each is None or each.kind not in ("text", "length", "quantity", "number"):
+        return ()
+    offered = fault.choices[:MOST_OFFERED]
+    if calculator.own_reader or any(one.kind == "json" for one in calculator.inputs):
+        return offered if each.kind == "text" else ()
+    return tuple(
+        choice for choice in offered if _is_taken(calculator, {**given, each.name: choice}, each.name)
+    )
+
+
+def _is_taken(calculator: Calculator, given: Mapping[str, object], name: str) -> bool:
+    try:
+        answer(calculator, given)
+    except InputError as error:
+        return all(fault.field != name for fault in error.faults)
+    return True
+
+
+def given_lines(calculator: Calculator, given: Mapping[str, object]) -> tuple[Line, ...]:
+    """What was given, in both systems, as the head of a worked example.
+
+    Args:
+        calculator: the calculator.
+        given: the inputs as they were given, which it could work with.
+
+    Returns:
+        A line for each input that was given or has a default.
+
+    Source: this project.
+
+    Example:
+        >>> from calculators.catalogue import find_calculator
+        >>> given_lines(find_calculator("nearest"), {"length": "1/4 in"})[0]
+        Line(label='length', metric='6.35 mm', inches='1/4 in')
+    """
+    told = ((each, given.get(each.name) or each.default) for each in calculator.inputs)
+    return tuple(_given_line(each, value, calculator.own_reader) for each, value in told if value is not None)
+
+
+def _given_line(each: Input, value: object, as_written: bool) -> Line:
+    if each.kind in ("length", "quantity") and not as_written:
+        read = read_input(each, value)
+        number, unit = (read.mm, "mm") if isinstance(read, Length) else (float(str(read)), each.unit)
+        return Line(each.label, *in_both(number, unit))
+    text = _said(value)
+    return Line(each.label, text if len(text) <= _LONGEST_SHOWN else "as written above")

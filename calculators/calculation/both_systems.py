@@ -40,8 +40,10 @@ _OTHER = {**{inch: metric for metric, inch in reversed(_PAIRS)}, **dict(_PAIRS)}
 _METRIC = frozenset(metric for metric, _ in _PAIRS) | {"mm"}
 _LEAST_FRACTION_MM = 25.4 / 64
 _LARGEST_MM = 1e6
-_NOT_LENGTHS = ("angle", "percent", "layer", "count", "times", "number", "threads", "share", "place")
-"""Words in the name of a member that is no length, though the lengths beside it are in mm."""
+_NOT_LENGTHS = ("layer", "count", "quantity", "times", "number", "threads", "share", "place", "price", "cost")
+_TITLES = ("part", "name", "mark", "designation", "stock")
+"""Words in the name of a member that is no length, though the lengths beside it are in mm, and the names of
+members that a member of a list is called by."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +70,17 @@ class Shown:
     lines: tuple[Line, ...]
     findings: tuple[Mapping[str, Plain], ...] = ()
     more: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class ShownStep:
+    """A step of the working as it stands on a page; the value is in both systems."""
+
+    symbol: str
+    formula: str
+    numbers: str
+    value: str
+    source: str
 
 
 def in_both(value: float, unit: str) -> tuple[str, str]:
@@ -100,7 +113,7 @@ def in_both(value: float, unit: str) -> tuple[str, str]:
 
 
 def _length(length: Length) -> tuple[str, str]:
-    metric, decimal = millimetres(length, 3), decimal_inches(length)
+    metric, decimal = millimetres(length, 4), decimal_inches(length)
     # What was worked out in inches comes back to within the last tick of 1e-7 mm.
     near = nearest_fraction(length)
     if abs(near.error_mm) < Fraction(1, 1_000_000):
@@ -108,6 +121,37 @@ def _length(length: Length) -> tuple[str, str]:
     if abs(length.mm) < _LEAST_FRACTION_MM:
         return metric, decimal
     return metric, f"{decimal}, near {near.text} ({near.error_text})"
+
+
+def shown_steps(result: Result) -> tuple[ShownStep, ...]:
+    """Set out the working, each value in both systems.
+
+    Args:
+        result: the result of a calculator.
+
+    Returns:
+        One for each step, in their order.
+
+    Source: this project.
+
+    Example:
+        >>> from calculators.calculation.result import Step
+        >>> shown_steps(Result({}, (Step("d", "2 r", "2 x 3", 6, "mm"),)))[0].value
+        '6 mm (0.2362 in)'
+    """
+    return tuple(
+        ShownStep(step.symbol, step.formula, step.numbers, _with_inches(step.value, step.unit), step.source)
+        for step in result.working
+    )
+
+
+def _with_inches(value: float, unit: str) -> str:
+    if unit in ("mm", "in") and abs(value) < _LARGEST_MM:
+        length = Length.of_mm(Fraction(value) * (1 if unit == "mm" else Fraction(254, 10)))
+        metric, inches = f"{number_text(length.mm)} mm", decimal_inches(length)
+        return f"{metric} ({inches})" if unit == "mm" else f"{inches} ({metric})"
+    metric, inches = in_both(value, unit)
+    return f"{metric} ({inches})" if inches else metric
 
 
 def shown_results(result: Result) -> tuple[Shown, ...]:
@@ -175,17 +219,13 @@ def _listed(label: str, values: Sequence[Plain], unit: str, shown: str) -> Itera
     if not values:
         yield Line(label, "none")
     for place, each in enumerate(values):
-        title = _title(each, place)
-        yield from _lines(f"{label} {title}".strip() if isinstance(each, Mapping) else label, each, unit)
-
-
-def _title(value: Plain, place: int) -> str:
-    """What a member of a list is called: by its name, part, mark or designation, or by its place."""
-    if isinstance(value, Mapping):
-        for key in ("part", "name", "mark", "designation", "stock"):
-            if isinstance(value.get(key), str) and value[key]:
-                return f"{str(value[key])[:60]},"
-    return f"{place + 1},"
+        if isinstance(each, Mapping):
+            key = next((name for name in _TITLES if isinstance(each.get(name), str) and each[name]), None)
+            title = str(each[key])[:60] if key else str(place + 1)
+            rest = {name: item for name, item in each.items() if name != key}
+            yield from _lines(f"{label} {title},".strip(), rest, unit)
+        else:
+            yield from _lines(label, each, unit)
 
 
 def _words(key: str) -> str:
@@ -194,11 +234,12 @@ def _words(key: str) -> str:
 
 def _unit_of(key: str, unit: str) -> str:
     """The unit of a member: lengths have the unit of the whole, angles and shares their own."""
-    if "angle" in key:
+    words = key.split("_")
+    if "angle" in words:
         return "deg"
-    if "percent" in key:
+    if "percent" in words:
         return "%"
-    return "" if any(word in key for word in _NOT_LENGTHS) else unit
+    return "" if any(word in words for word in _NOT_LENGTHS) else unit
 
 
 def _text(value: Plain) -> str:

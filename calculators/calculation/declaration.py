@@ -11,6 +11,9 @@ from calculators.quantities.length import Length
 
 Kind = Literal["length", "quantity", "number", "integer", "choice", "flag", "text", "json"]
 
+UNNAMED_PURPOSE = "Further calculators"
+"""The heading of those that name no purpose."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Input:
@@ -139,7 +142,7 @@ class Calculator:
     varying: tuple[str, ...] = ()
     example: Mapping[str, str] | None = None
     own_reader: bool = False
-    purpose: str = "Further calculators"
+    purpose: str = UNNAMED_PURPOSE
 
     def input(self, name: str) -> Input:
         """The input with this name; KeyError where there is none."""

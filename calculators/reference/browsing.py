@@ -48,7 +48,7 @@ class Column:
 
 @dataclass(frozen=True, slots=True)
 class Cell:
-    """A cell: as printed, and for a length its millimetres and inches."""
+    """A cell as printed (what semicolons part is set apart), and for a length its millimetres and inches."""
 
     column: Column
     printed: str
@@ -188,7 +188,7 @@ def cells_of(table: Table, row: Row) -> tuple[Cell, ...]:
 def _cell(column: Column, row: Row) -> Cell:
     printed = row[column.name]
     if not column.is_length or not printed:
-        return Cell(column, printed)
+        return Cell(column, printed.replace(";", "; "))
     length = _length(row.decimal(column.name), column.unit)
     if column.unit == "mm":
         return Cell(column, printed, printed, inches_text(length))

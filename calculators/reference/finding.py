@@ -23,29 +23,9 @@ MOST_ROWS = 8
 """No more rows of one table are shown; a link leads to the others."""
 
 _THINGS = frozenset(
-    [
-        "drill",
-        "drills",
-        "bit",
-        "hole",
-        "holes",
-        "clearance",
-        "tapping",
-        "pilot",
-        "thread",
-        "threads",
-        "tap",
-        "wood",
-        "screw",
-        "screws",
-        "size",
-        "sizes",
-        "gauge",
-        "gage",
-        "sheet",
-        "wire",
-    ]
-)
+    ("drill", "drills", "bit", "hole", "holes", "clearance", "tapping", "pilot", "thread", "threads", "tap",
+     "wood", "screw", "screws", "size", "sizes", "gauge", "gage", "sheet", "wire")
+)  # fmt: skip
 """Words that say of what a size is; the calculators read the size without them."""
 
 _NOISE = frozenset(["a", "an", "and", "for", "in", "of", "or", "the", "to", "what", "which", "with"])
@@ -127,7 +107,7 @@ def _answers(asked: str, words: tuple[TradeWord, ...]) -> Iterator[Answer]:
     named = frozenset(_terms(asked))
     given = set()
     # What is named in the question stands first: `#7 drill` asks for the drill.
-    for calculator in sorted(all_calculators(), key=lambda each: not named & set(_terms(each.name))):
+    for calculator in sorted(all_calculators(), key=lambda each: not set(_terms(each.name)) <= named):
         inputs = _taken(calculator, asked) or (_taken(calculator, bare) if bare and bare != asked else ())
         if inputs:
             given.add(calculator.name)

@@ -82,8 +82,10 @@ def folded(text: str) -> str:
 
 
 def _key(phrase: str) -> str:
-    """A phrase with the last word in the singular: `jam nuts` is asked as `jam nut`."""
+    """A phrase with its last word in the singular: `jam nuts` is asked as `jam nut`."""
     words = folded(phrase)
+    if words.endswith(("ches", "shes", "xes", "sses")):
+        return words[:-2]
     return words[:-1] if words.endswith("s") and not words.endswith("ss") and len(words) > 3 else words
 
 
