@@ -13,6 +13,7 @@ urlpatterns = [
     path("holes/", holes.holes, name="holes"),
     path("cut/", schedules.cut, name="cut"),
     path("order/", order.order, name="order"),
+    path("fasteners/", schedules.fasteners, name="fasteners"),
     path("buying/", schedules.buying, name="buying"),
     path("paper/", schedules.paper, name="paper"),
     path("undo/", changes.take_back, name="undo"),

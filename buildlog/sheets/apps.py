@@ -4,7 +4,7 @@ from django.apps import AppConfig
 
 
 class SheetsConfig(AppConfig):
-    """Sheets; nothing is stored."""
+    """Sheets; what takes long to print is kept for a day."""
 
     name = "buildlog.sheets"
     label = "sheets"

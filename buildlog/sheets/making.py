@@ -16,7 +16,13 @@ from calculators.geometry.frames import face_frame
 from calculators.geometry.model import Solid
 from calculators.planning.model import Component
 from calculators.planning.placing import solid_of
-from calculators.planning.schedules import assembly_list, cut_list, fastener_schedule, hole_schedule
+from calculators.planning.schedules import (
+    assembly_list,
+    buying_list,
+    cut_list,
+    fastener_schedule,
+    hole_schedule,
+)
 from calculators.planning.schedules.holes import HoleLine
 from calculators.planning.worked import WorkedBuild
 from calculators.quantities.errors import InputError
@@ -107,6 +113,16 @@ def _cut(worked: WorkedBuild, component: str) -> dict[str, Any]:
     return {"groups": [group for group in groups if group[2]], "bases": list(bases)}
 
 
+def _shopping(worked: WorkedBuild, component: str) -> dict[str, Any]:
+    lines = [line for line in buying_list(worked.build, worked) if not component or component in line.used]
+    groups = (
+        ("Screws, bolts, nuts and washers", [line for line in lines if line.kind not in ("part", "stock")]),
+        ("Bought parts", [line for line in lines if line.kind == "part"]),
+        ("Material", [line for line in lines if line.kind == "stock"]),
+    )
+    return {"groups": [group for group in groups if group[1]], "lines": lines}
+
+
 def _assembly(worked: WorkedBuild, component: str) -> dict[str, Any]:
     assembly = assembly_list(worked.build)
     joints = {joint.mark: joint for joint in worked.build.joints}
@@ -159,6 +175,7 @@ KINDS = {
     "fasteners": Kind("Fastener schedule", True, _fasteners),
     "drilling": Kind("Drilling sheet", False, _drilling),
     "cut": Kind("Cut sheet", True, _cut),
+    "shopping": Kind("Shopping list", False, _shopping),
     "assembly": Kind("Assembly sheet", False, _assembly),
 }
 """The sheets by the names that `manage.py sheet` takes."""

@@ -124,7 +124,11 @@ def test_a_sheet_fetches_nothing_from_outside(
 @pytest.mark.parametrize(
     ("kind", "more", "says"),
     [
-        ("drill", {}, "There is no sheet “drill”; the sheets are fasteners, drilling, cut, assembly."),
+        (
+            "drill",
+            {},
+            "There is no sheet “drill”; the sheets are fasteners, drilling, cut, shopping, assembly.",
+        ),
         ("cut", {"paper": "a3"}, "There is no paper “a3”; the papers are a4 and letter."),
         (
             "cut",

@@ -1,0 +1,145 @@
+"""Printing what takes long beside the pages: begun, watched, cancelled.
+
+The printing runs in a thread of the process that was asked; how far it is stands in the database, where
+any process can read it. It looks there between two pages whether it was cancelled.
+"""
+
+from __future__ import annotations
+
+import logging
+import time
+from datetime import timedelta
+from threading import Thread
+
+from django.db import close_old_connections, connection
+from django.utils import timezone
+
+from buildlog.builds.ids import new_id
+from buildlog.builds.models import Build
+from buildlog.builds.queries import worked_of
+from buildlog.sheets.making import make_sheet
+from buildlog.sheets.models import Printing, State
+from buildlog.sheets.papers import Paper
+from buildlog.workshops.models import Person
+from calculators.planning.schedules import cut_list, hole_schedule
+from calculators.planning.worked import WorkedBuild
+from calculators.quantities.errors import InputError
+
+LONG_ROWS = 400
+"""A sheet with more rows than this is printed beside the page."""
+
+KEPT_FOR = timedelta(days=1)
+SILENT_FOR = timedelta(minutes=2)
+"""A printing that gave no sign of life for so long has lost its process."""
+
+LOOK_EVERY_SECONDS = 0.3
+_PROGRESS = logging.getLogger("weasyprint.progress")
+
+
+class Cancelled(Exception):
+    """The person has cancelled the printing."""
+
+
+def rows_of(kind: str, worked: WorkedBuild, component: str) -> int:
+    """About how many rows a sheet will have."""
+    match kind:
+        case "drilling":
+            lines = hole_schedule(worked.build, worked)
+            return sum(1 for line in lines if component in ("", line.part))
+        case "cut":
+            return 1 if component else len(cut_list(worked.build))
+        case "assembly":
+            return 5 * len(worked.build.steps)
+    return 2 * len(worked.joints)
+
+
+def begin_printing(row: Build, person: Person, kind: str, paper: Paper, component: str) -> Printing:
+    """Begin to print a sheet beside the page, and forget the printings of the days before."""
+    Printing.objects.filter(made_at__lt=timezone.now() - KEPT_FOR).delete()
+    printing = Printing.objects.create(
+        build=row, person=person, name=new_id(), kind=kind, paper=paper, component=component
+    )
+    start(printing)
+    return printing
+
+
+def start(printing: Printing) -> None:
+    """Start the thread."""
+    Thread(target=_run, args=(printing.pk,), daemon=True).start()
+
+
+def _run(pk: int) -> None:
+    close_old_connections()
+    try:
+        print_now(pk)
+    finally:
+        connection.close()
+
+
+def print_now(pk: int) -> None:
+    """Print, telling how far it is; cancelled means that nothing is kept."""
+    printing = Printing.objects.select_related("build").get(pk=pk)
+    watcher = _Watcher(pk)
+    level = _PROGRESS.level
+    _PROGRESS.setLevel(logging.INFO)
+    _PROGRESS.addHandler(watcher)
+    try:
+        watcher.tell("Working the build out")
+        worked = worked_of(printing.build)
+        watcher.tell("Drawing")
+        paper: Paper = "letter" if printing.paper == "letter" else "a4"
+        pdf = make_sheet(printing.kind, worked, paper=paper, component=printing.component)
+        watcher.tell("Done")
+    except Cancelled:
+        return
+    except InputError as error:
+        _close(pk, State.FAILED, says=str(error)[:200])
+    except Exception:
+        logging.getLogger("django.request").exception("a sheet could not be printed")
+        _close(pk, State.FAILED, says="The sheet could not be printed; the fault is in the log.")
+    else:
+        _close(pk, State.DONE, pdf=pdf, says="Done")
+    finally:
+        _PROGRESS.removeHandler(watcher)
+        _PROGRESS.setLevel(level)
+
+
+def _close(pk: int, state: State, **more: object) -> None:
+    Printing.objects.filter(pk=pk, state=State.WORKING).update(state=state, seen_at=timezone.now(), **more)
+
+
+class _Watcher(logging.Handler):
+    """Hears from the printer which page it lays out, tells it, and stops it when it was cancelled."""
+
+    def __init__(self, pk: int) -> None:
+        super().__init__()
+        self.pk, self.told_at = pk, 0.0
+        from threading import get_ident
+
+        self.thread = get_ident()
+
+    def emit(self, record: logging.LogRecord) -> None:
+        """Pass on a page of the layout; other threads print other sheets."""
+        if record.thread != self.thread:
+            return
+        words = record.getMessage()
+        if time.monotonic() - self.told_at > LOOK_EVERY_SECONDS:
+            _, page, number = words.rpartition("Page ")
+            self.tell(f"Laying out page {number}" if page and number.isdigit() else "Setting the type")
+
+    def tell(self, says: str) -> None:
+        """Write down how far it is; raise Cancelled where the row says so or is gone."""
+        self.told_at = time.monotonic()
+        still = Printing.objects.filter(pk=self.pk, state=State.WORKING)
+        if not still.update(says=says, seen_at=timezone.now()):
+            raise Cancelled
+
+
+def cancel_printing(printing: Printing) -> bool:
+    """Cancel a printing; False where it was over already."""
+    return bool(Printing.objects.filter(pk=printing.pk, state=State.WORKING).update(state=State.CANCELLED))
+
+
+def is_lost(printing: Printing) -> bool:
+    """Whether a printing's process has gone."""
+    return printing.state == State.WORKING and timezone.now() - printing.seen_at > SILENT_FOR
