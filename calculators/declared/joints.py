@@ -91,6 +91,6 @@ JOINT = Calculator(
     cautions=("Guidance for workshop decisions: structures follow local codes and licensed practice.",),
     example={
         "fastener": "No. 8 csk brass",
-        "layers": '[{"part": "batten", "thickness": "22 mm"}, {"part": "base", "thickness": "28 mm"}]',
+        "layers": "batten, oak, 22 mm; base, oak, 28 mm",
     },
 )
