@@ -5,17 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from itertools import groupby
-from typing import Any, Literal
+from typing import Any
 
 from django.template.loader import render_to_string
 
+from buildlog.builds.drawings import plan_of
 from buildlog.sheets.papers import PAPERS, Paper
 from buildlog.sheets.printing import print_pdf
-from calculators.drawing.face_plan import Plan, PlanHole, PlanPocket, face_plan
-from calculators.geometry.frames import face_frame
-from calculators.geometry.model import Solid
+from calculators.drawing.face_plan import Plan
 from calculators.planning.model import Component
-from calculators.planning.placing import solid_of
 from calculators.planning.schedules import (
     assembly_list,
     buying_list,
@@ -26,8 +24,6 @@ from calculators.planning.schedules import (
 from calculators.planning.schedules.holes import HoleLine
 from calculators.planning.worked import WorkedBuild
 from calculators.quantities.errors import InputError
-
-_ALONG: dict[str, Literal["", "u", "v"]] = {"u": "u", "v": "v"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,34 +137,7 @@ def _drilling(worked: WorkedBuild, component: str) -> dict[str, Any]:
 
 
 def _face_page(part: Component, face: str, holes: tuple[HoleLine, ...]) -> FacePage:
-    solid = solid_of(part)
-    return FacePage(part, face, holes, _plan(part, solid, face, holes) if solid and face != "side" else None)
-
-
-def _plan(part: Component, solid: Solid, face: Any, holes: tuple[HoleLine, ...]) -> Plan:
-    frame = face_frame(solid, face)
-    u_range, v_range = frame.u_range, frame.v_range
-    is_round = solid.shape == "round" and face in ("left", "right")
-    pockets = [
-        PlanPocket(one.u, one.v, one.length, one.width, one.corner_radius)
-        for one in solid.pockets
-        if one.face == face and not one.diameter
-    ]
-    drawn = [
-        PlanHole(
-            hole.number,
-            hole.u_mm or 0.0,
-            hole.v_mm or 0.0,
-            hole.diameter_mm or 0.0,
-            max(hole.countersink_diameter_mm or 0.0, hole.counterbore_diameter_mm or 0.0),
-            tapped=bool(hole.thread),
-            slot_length_mm=hole.slot_length_mm or 0.0,
-            slot_along=_ALONG.get(hole.slot_along, ""),
-        )
-        for hole in holes
-    ]
-    title = f"{part.mark} {part.name}, {face} face seen from outside"
-    return face_plan(u_range, v_range, drawn, pockets, title=title, is_round=is_round)
+    return FacePage(part, face, holes, plan_of(part, face, holes))
 
 
 KINDS = {
