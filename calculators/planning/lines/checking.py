@@ -53,7 +53,9 @@ def kept(record: Kept, unit: model.Unit) -> Kept:
     if collector.faults:
         raise InputError(*(_said(fault) for fault in collector.faults[:5]))
     if again != record:
-        raise refusal("This line holds something that cannot be kept as it is written; write it more plainly.")
+        raise refusal(
+            "This line holds something that cannot be kept as it is written; write it more plainly."
+        )
     return record
 
 

@@ -13,12 +13,22 @@ from calculators.planning.lines.counts import NUMBERS, in_figures
 from calculators.planning.lines.known import Known
 from calculators.planning.lines.line import GAP, Line, refusal
 from calculators.planning.lines.measures import POINTED, length_of, measure_pattern
-from calculators.planning.lines.spots import MOST_PLACES, Spot, is_empty, read_degrees, take_along, take_face, take_spots
+from calculators.planning.lines.spots import (
+    MOST_PLACES,
+    Spot,
+    is_empty,
+    read_degrees,
+    take_along,
+    take_face,
+    take_spots,
+)
 from calculators.planning.model import Build, Component, Hole, Unit
 from calculators.quantities.length import Length
 from calculators.quantities.marks import quoted
 
-WRITE = "write it as 5.5 at 20,30, M4 tapped 10 deep at 20,30, or row of 5, dia 5, from 37,37 pitch 32 along u"
+WRITE = (
+    "write it as 5.5 at 20,30, M4 tapped 10 deep at 20,30, or row of 5, dia 5, from 37,37 pitch 32 along u"
+)
 MOST_HOLES = 20_000
 
 _MEASURE = measure_pattern(POINTED)
@@ -50,10 +60,16 @@ _SLOT = re.compile(
     rf"(?:slot(?:ted)?s? (?P<a>{_MEASURE})(?: wide)? ?(?:x|by) ?(?P<b>{_MEASURE})(?: long)?|(?P<a2>{_MEASURE}) ?(?:x|by) ?(?P<b2>{_MEASURE}) slots?)(?![^\W_])",
     re.IGNORECASE,
 )
-_DEEP = re.compile(rf"(?<![^\W_])(?:(?P<a>{_MEASURE}) ?(?:deep|dp|depth)|(?:depth|deep) ?(?P<b>{_MEASURE}))(?![^\W_])", re.IGNORECASE)
-_THROUGH = re.compile(r"(?<![^\W_])(?:right through|all through|drilled through|through|thro'?|thru)(?![^\W_])", re.IGNORECASE)
+_DEEP = re.compile(
+    rf"(?<![^\W_])(?:(?P<a>{_MEASURE}) ?(?:deep|dp|depth)|(?:depth|deep) ?(?P<b>{_MEASURE}))(?![^\W_])",
+    re.IGNORECASE,
+)
+_THROUGH = re.compile(
+    r"(?<![^\W_])(?:right through|all through|drilled through|through|thro'?|thru)(?![^\W_])", re.IGNORECASE
+)
 _DIAMETER = re.compile(
-    rf"(?:(?:dia(?:meter)?\.?|Ø|of|drill(?:ed)?|holes? of) ?(?P<a>{_MEASURE})(?: dia(?:meter)?\.?)?|(?P<b>{_MEASURE}) ?(?:dia(?:meter)?\.?|Ø|holes?)(?![^\W_]))", re.IGNORECASE
+    rf"(?:(?:dia(?:meter)?\.?|Ø|of|drill(?:ed)?|holes? of) ?(?P<a>{_MEASURE})(?: dia(?:meter)?\.?)?|(?P<b>{_MEASURE}) ?(?:dia(?:meter)?\.?|Ø|holes?)(?![^\W_]))",
+    re.IGNORECASE,
 )
 _BARE = re.compile(rf"(?P<a>{_MEASURE})", re.IGNORECASE)
 _KINDS = (
@@ -61,7 +77,10 @@ _KINDS = (
     (re.compile(r"(?<![^\W_])(?:reamed|ream)(?: holes?)?(?![^\W_])", re.IGNORECASE), "reamed"),
     (re.compile(r"(?<![^\W_])(?:clearance|clear)(?: holes?)?(?![^\W_])", re.IGNORECASE), "clearance"),
     (re.compile(r"(?<![^\W_])(?:for (?:an )?)?inserts?(?: holes?)?(?![^\W_])", re.IGNORECASE), "insert"),
-    (re.compile(r"(?<![^\W_])(?:spot(?:ted)?(?: through)?(?: from its mate)?)(?![^\W_])", re.IGNORECASE), "spot"),
+    (
+        re.compile(r"(?<![^\W_])(?:spot(?:ted)?(?: through)?(?: from its mate)?)(?![^\W_])", re.IGNORECASE),
+        "spot",
+    ),
     (re.compile(r"(?<![^\W_])(?:plain)(?: holes?)?(?![^\W_])", re.IGNORECASE), "plain"),
 )
 _COUNT = re.compile(
@@ -139,7 +158,14 @@ def holes_from(text: str, known: Known, part: str, face: str = "") -> tuple[Hole
         said["diameter"] = length_of(first, known.unit)  # `5 at 20,30` is a hole of 5
     elif first and count != len(spots):
         raise refusal(f"The line says {count}, but gives {len(spots)} place{'s' if len(spots) != 1 else ''}.")
-    if not is_empty(re.sub(r"(?<![^\W_])(?:holes?|a|the|and|with|drill(?:ed)?|mm|each|equally spaced|of|in|for|on|at|x|dia)(?![^\W_])", " ", line.plain, flags=re.I)):
+    if not is_empty(
+        re.sub(
+            r"(?<![^\W_])(?:holes?|a|the|and|with|drill(?:ed)?|mm|each|equally spaced|of|in|for|on|at|x|dia)(?![^\W_])",
+            " ",
+            line.plain,
+            flags=re.I,
+        )
+    ):
         left = line.as_written(line.shown.replace(GAP, " "))
         raise refusal(f"{quoted(' '.join(left.split()))} is not understood in a line of holes; {WRITE}.")
     note = line.note or ""
@@ -147,7 +173,9 @@ def holes_from(text: str, known: Known, part: str, face: str = "") -> tuple[Hole
     if len(component.holes) + len(spots) > MOST_HOLES:
         raise refusal(f"{component.mark} would have more than {MOST_HOLES:,} holes.")
     ids = next_ids(component, len(spots), "h", given)
-    return tuple(kept(_hole(one, on, spot, said, note), known.unit) for one, spot in zip(ids, spots, strict=True))
+    return tuple(
+        kept(_hole(one, on, spot, said, note), known.unit) for one, spot in zip(ids, spots, strict=True)
+    )
 
 
 def part_called(part: str, known: Known) -> Component:
@@ -224,11 +252,16 @@ def _sizes(line: Line, unit: Unit) -> dict[str, Any]:
         said["counterbore_depth"] = length_of(bore["depth"], unit)
     slot = line.take(_SLOT)
     if slot is not None:
-        sizes = sorted((length_of(slot["a"] or slot["a2"], unit), length_of(slot["b"] or slot["b2"], unit)), key=lambda one: one.ticks)
+        sizes = sorted(
+            (length_of(slot["a"] or slot["a2"], unit), length_of(slot["b"] or slot["b2"], unit)),
+            key=lambda one: one.ticks,
+        )
         said["kind"], (said["diameter"], said["slot_length"]) = "slot", sizes
         said["slot_along"] = take_along(line)
         if not said["slot_along"]:
-            raise refusal("The slot does not say which way it runs; write along u or along v.", "along u", "along v")
+            raise refusal(
+                "The slot does not say which way it runs; write along u or along v.", "along u", "along v"
+            )
     _take_thread(line, unit, said)
     return said
 
@@ -283,7 +316,9 @@ def _check_kind(said: dict[str, Any]) -> None:
     for name, what in (("countersink_diameter", "countersink"), ("counterbore_diameter", "counterbore")):
         wide = said.get(name)
         if wide is not None and width is not None and wide.ticks <= width.ticks:
-            raise refusal(f"The {what} of {wide.written} is not wider than the hole of {width.written or width.exact_mm}.")
+            raise refusal(
+                f"The {what} of {wide.written} is not wider than the hole of {width.written or width.exact_mm}."
+            )
     thread = said.get("thread_depth")
     if thread is not None and depth is not None and thread.ticks > depth.ticks:
         raise refusal(f"The thread of {thread.written} is deeper than the hole of {depth.written}.")

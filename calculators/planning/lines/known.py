@@ -238,7 +238,8 @@ class Known:
         shown = " or ".join(self.shown(mark) for mark in near)
         meant = f" Did you mean {shown}?" if near else ""
         return refusal(
-            f"There is no {what} called {quoted(text)} here; add the {what} first, or write its mark.{meant}", *near
+            f"There is no {what} called {quoted(text)} here; add the {what} first, or write its mark.{meant}",
+            *near,
         )
 
     def shown(self, mark: str) -> str:

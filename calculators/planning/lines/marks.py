@@ -22,7 +22,11 @@ class Marks:
 
     def __init__(self, components: Iterable[Component], joints: Iterable[Joint]) -> None:
         self.taken: set[str] = set()
-        self._prefixes: dict[MarkKind, Counter[str]] = {"part": Counter(), "joint": Counter(), "group": Counter()}
+        self._prefixes: dict[MarkKind, Counter[str]] = {
+            "part": Counter(),
+            "joint": Counter(),
+            "group": Counter(),
+        }
         self._highest: dict[str, int] = {}
         self._width: dict[str, int] = {}
         components = tuple(components)

@@ -33,7 +33,9 @@ _BY = re.compile(r" ?(?:x|by) ?", re.IGNORECASE)
 _LOOSE = re.compile(rf"[ ,{GAP}]*")
 _ROUND_WORD = re.compile(r"(?<![^\W_])(?:rods?|dowels?|dowelling|wires?|round bar)(?![^\W_])", re.IGNORECASE)
 _TUBE_WORD = re.compile(r"(?<![^\W_])(?:tubes?|tubing|pipes?)(?![^\W_])", re.IGNORECASE)
-_SHAPE = re.compile(rf"(?:(?<=[,{GAP}])|(?<=[,{GAP}] )|^)(?P<shape>round|block)(?= ?(?:[,{GAP}]|$))", re.IGNORECASE)
+_SHAPE = re.compile(
+    rf"(?:(?<=[,{GAP}])|(?<=[,{GAP}] )|^)(?P<shape>round|block)(?= ?(?:[,{GAP}]|$))", re.IGNORECASE
+)
 _CORNER = re.compile(
     rf"(?:corner radius|corners? rad(?:ius)?\.?|corners? r|corners? rounded(?: to)?|rounded corners?|radius(?:ed)? corners?|corners?) ?[:=]?"
     rf" ?(?P<text>{MEASURE})(?: rad(?:ius)?)?"
@@ -77,7 +79,9 @@ def take_corner_radius(line: Line, unit: Unit) -> Length | None:
     Source: common practice.
     """
     found = line.take(_CORNER)
-    return chain_lengths([Measure.of(found["text"] or found["text2"])], unit)[0] if found is not None else None
+    return (
+        chain_lengths([Measure.of(found["text"] or found["text2"])], unit)[0] if found is not None else None
+    )
 
 
 def take_size(line: Line, unit: Unit) -> Size | None:
@@ -152,9 +156,7 @@ def _sort_out(group: list[_Item], sizes: _Sizes, unit: Unit) -> None:
         if not item.role:
             sizes.free.append((item.measure, length))
         elif item.role in sizes.said:
-            says = (
-                f"The line gives two sizes as the {item.role}, {sizes.said[item.role].written} and {length.written}."
-            )
+            says = f"The line gives two sizes as the {item.role}, {sizes.said[item.role].written} and {length.written}."
             raise refusal(says)
         else:
             sizes.said[item.role] = length
@@ -189,7 +191,9 @@ def _round(said: dict[str, Length], free: list[Length]) -> Size:
         if role == "thickness" and role in said and "length" not in said and not free:
             said["length"] = said.pop(role)
         elif role in said:
-            raise refusal(f"A round has a diameter, a bore and a length, and no {role}; the line gives {said[role].written}.")
+            raise refusal(
+                f"A round has a diameter, a bore and a length, and no {role}; the line gives {said[role].written}."
+            )
     if "diameter" not in said and free and ("bore" in said or "wall" in said or len(free) > 1):
         said["diameter"] = free.pop(0)
     if "length" not in said and free:

@@ -29,22 +29,33 @@ MOST_QUANTITY = 100_000
 _MARK = re.compile(r"^(?P<mark>[^\W\d_]{1,4}-?[0-9]{1,6}|[^\W_](?:[^\W_]|-){0,19}(?=:))(?P<stop> ?[:.,]| |$)")
 _GROUP_FIRST = re.compile(r"^(?:group|sub-? ?assembly|assembly)(?: ?:)? (?=\S)", re.IGNORECASE)
 _GROUP = re.compile(
-    rf"\((?:sub-? ?assembly|group|assembly)\)|[,{GAP}] ?(?:sub-? ?assembly|group)(?= ?(?:[,{GAP}]|$))", re.IGNORECASE
+    rf"\((?:sub-? ?assembly|group|assembly)\)|[,{GAP}] ?(?:sub-? ?assembly|group)(?= ?(?:[,{GAP}]|$))",
+    re.IGNORECASE,
 )
 _IN = re.compile(
     r"(?<![^\W_])(?P<word>part of|belongs to|belonging to|in|of|under|inside|within) (?:the )?", re.IGNORECASE
 )
-_MADE_IN = re.compile(r"(?<![0-9./,])(?P<chain>[0-9]+(?:\.[0-9]+)?(?: ?x ?[0-9]+(?:\.[0-9]+)?)+) in ", re.IGNORECASE)
+_MADE_IN = re.compile(
+    r"(?<![0-9./,])(?P<chain>[0-9]+(?:\.[0-9]+)?(?: ?x ?[0-9]+(?:\.[0-9]+)?)+) in ", re.IGNORECASE
+)
 _MOST_INCHES = 100
 _TOP = re.compile(r"(?<![^\W_])(?:in no group|in nothing|at the top level)(?![^\W_])", re.IGNORECASE)
 _LIKE_A_MARK = re.compile(r"[A-Z]{1,3}-?[0-9]{1,5}(?![^\W])")
-_REVISION = re.compile(r"(?<![^\W_])[Rr][Ee][Vv](?:ision|\.)? ?(?P<revision>[A-Z]{1,2}|[0-9]{1,3}|[\U000f0000-\U000f0fff])(?![^\W_])")
-_QUARTER = re.compile(
-    r"(?<![^\W_/])(?:quarter|1/4|¼)[ -]?(?:sawn|sawed|cut)(?![^\W_])|(?<![^\W_])on the quarter(?![^\W_])", re.IGNORECASE
+_REVISION = re.compile(
+    r"(?<![^\W_])[Rr][Ee][Vv](?:ision|\.)? ?(?P<revision>[A-Z]{1,2}|[0-9]{1,3}|[\U000f0000-\U000f0fff])(?![^\W_])"
 )
-_FLAT = re.compile(r"(?<![^\W_])(?:(?:flat|plain|slash)[ -]?(?:sawn|sawed|cut)|through[ -]and[ -]through)(?![^\W_])", re.IGNORECASE)
+_QUARTER = re.compile(
+    r"(?<![^\W_/])(?:quarter|1/4|¼)[ -]?(?:sawn|sawed|cut)(?![^\W_])|(?<![^\W_])on the quarter(?![^\W_])",
+    re.IGNORECASE,
+)
+_FLAT = re.compile(
+    r"(?<![^\W_])(?:(?:flat|plain|slash)[ -]?(?:sawn|sawed|cut)|through[ -]and[ -]through)(?![^\W_])",
+    re.IGNORECASE,
+)
 _REUSED = re.compile(r"(?<![^\W_])re-?used?(?![^\W_])|(?<![^\W_])used again(?![^\W_])", re.IGNORECASE)
-_STATED = re.compile(r"(?<![^\W_])(?P<what>material|stock) ?[:=]? ?(?P<said>[\U000f0000-\U000f0fff]|[^\W_]+)", re.IGNORECASE)
+_STATED = re.compile(
+    r"(?<![^\W_])(?P<what>material|stock) ?[:=]? ?(?P<said>[\U000f0000-\U000f0fff]|[^\W_]+)", re.IGNORECASE
+)
 _NO_STOCK = re.compile(r"(?<![^\W_])stock not stated(?![^\W_])", re.IGNORECASE)
 _NAMED = re.compile(r"(?<![^\W_])(?:name|called) ?[:=]? ?(?P<name>[\U000f0000-\U000f0fff])", re.IGNORECASE)
 _CLAUSE = re.compile(rf"[,;{GAP}]")
@@ -58,7 +69,8 @@ _STATES: dict[str, tuple[str, str]] = {
 _STOCK = {"board": "board", "boards": "board", "sheet": "sheet", "bar": "bar", "rod": "bar", "tube": "tube",
           "tubing": "tube", "turned": "turned"}  # fmt: skip
 _STATE_AT_END = re.compile(
-    r"(?: |^)(?P<word>" + "|".join(sorted(map(re.escape, _STATES), key=len, reverse=True)) + r")$", re.IGNORECASE
+    r"(?: |^)(?P<word>" + "|".join(sorted(map(re.escape, _STATES), key=len, reverse=True)) + r")$",
+    re.IGNORECASE,
 )
 
 
@@ -140,7 +152,10 @@ def _part_made_in(line: Line, unit: Unit) -> None:
         first = next(materials_in(line.plain[found.end() :]), None)
         if first is None or first.start:
             continue
-        if unit == "mm" and max(float(number) for number in re.findall(r"[0-9.]+", found["chain"])) <= _MOST_INCHES:
+        if (
+            unit == "mm"
+            and max(float(number) for number in re.findall(r"[0-9.]+", found["chain"])) <= _MOST_INCHES
+        ):
             sizes = re.split(r" ?x ?", found["chain"], flags=re.IGNORECASE)
             choices = [" x ".join(f"{size} {each}" for size in sizes) for each in ("mm", "in")]
             says = (
@@ -161,7 +176,10 @@ def _take_mark(line: Line, known: Known, now: Component | None) -> str:
     if now is not None:
         same = mark.casefold() == now.mark.casefold()
         if not same and known.by_mark(mark) is not None:
-            raise refusal(f"The line begins with {mark}, but it is {now.mark} that is changed; leave the mark out.", now.mark)
+            raise refusal(
+                f"The line begins with {mark}, but it is {now.mark} that is changed; leave the mark out.",
+                now.mark,
+            )
         if same:
             line.replace(0, found.end(), "")
         return ""
@@ -169,7 +187,9 @@ def _take_mark(line: Line, known: Known, now: Component | None) -> str:
         taken = known.by_mark(mark)
         by = f"{quoted(taken.name)}" if taken is not None else "a joint"
         free = known.marks.next("part")
-        raise refusal(f"The mark {mark} is that of {by} already; write another, such as {free}, or none.", free)
+        raise refusal(
+            f"The mark {mark} is that of {by} already; write another, such as {free}, or none.", free
+        )
     letters = mark.rstrip("0123456789").rstrip("-")
     told = found["stop"].strip() in (":", ".")
     if not told and (letters.upper() in ("M", "BA", "NO", "EN", "CZ", "CW", "HE", "PB", "R") or not letters):
@@ -186,7 +206,9 @@ def _take_words(line: Line, known: Known, now: Component | None, said: dict[str,
         said["grain_cut"] = "quarter"
     if line.take(_FLAT):
         if "grain_cut" in said:
-            raise refusal("The line says quarter-sawn and flat-sawn; write one of them.", "quarter-sawn", "flat-sawn")
+            raise refusal(
+                "The line says quarter-sawn and flat-sawn; write one of them.", "quarter-sawn", "flat-sawn"
+            )
         said["grain_cut"] = "flat"
     if line.take(_REUSED):
         said["reused"] = True
@@ -218,7 +240,9 @@ def _take_parent(line: Line, known: Known, now: Component | None, said: dict[str
         if parent is None:
             stated = found["word"].lower() not in ("in", "of", "under", "inside", "within")
             like = _LIKE_A_MARK.match(rest)
-            if stated or (like and found["word"].lower() != "of" and not is_material(like[0]) and like[0][0] != "M"):
+            if stated or (
+                like and found["word"].lower() != "of" and not is_material(like[0]) and like[0][0] != "M"
+            ):
                 raise known.unknown(like[0] if like else tidied(re.split(_CLAUSE, rest)[0]))
             continue
         if now is not None and _within(parent, now.mark, known):
@@ -286,7 +310,12 @@ def _take_material(line: Line, said: dict[str, Any]) -> Material | None:
 def _without_stock(line: Line, start: int, end: int, said: dict[str, Any]) -> tuple[int, int]:
     """Leave `sheet` off `brass sheet` where the rest is a material too."""
     words = line.plain[start:end].split(" ")
-    if len(words) > 1 and words[-1].lower() in _STOCK and is_material(" ".join(words[:-1])) and "stock" not in said:
+    if (
+        len(words) > 1
+        and words[-1].lower() in _STOCK
+        and is_material(" ".join(words[:-1]))
+        and "stock" not in said
+    ):
         said["stock"] = _STOCK[words[-1].lower()]
         return start, end - len(words[-1]) - 1
     return start, end
@@ -298,7 +327,9 @@ def _take_name(line: Line, said: dict[str, Any]) -> str:
     left: list[str] = []
     for clause in clauses:
         folded = " ".join(clause.casefold().split())
-        while (found := _STATE_AT_END.search(folded)) is not None and not folded.endswith("of " + found["word"]):
+        while (found := _STATE_AT_END.search(folded)) is not None and not folded.endswith(
+            "of " + found["word"]
+        ):
             _say_state(found["word"], said)
             clause = clause[: max(0, len(clause) - len(found["word"]))].rstrip(" ,")
             folded = " ".join(clause.casefold().split())
@@ -306,7 +337,9 @@ def _take_name(line: Line, said: dict[str, Any]) -> str:
             said["stock"] = _STOCK[folded]
             continue
         left.append(clause)
-    name = re.sub(r"(?:^| )(?:made )?(?:of|from|in|x|by)(?= *(?:[,;\x1f]|$))", " ", " ".join(left), flags=re.IGNORECASE)
+    name = re.sub(
+        r"(?:^| )(?:made )?(?:of|from|in|x|by)(?= *(?:[,;\x1f]|$))", " ", " ".join(left), flags=re.IGNORECASE
+    )
     name = line.opened(tidied(name))
     if "stock" not in said and name.casefold() in ("tube", "tubing", "rod", "bar", "board", "sheet"):
         said["stock"] = _STOCK[name.casefold()]
@@ -323,7 +356,9 @@ def _say_state(word: str, said: dict[str, Any]) -> None:
         said["state"] = state
 
 
-def _new(mark: str, is_group: bool, material: Material | None, said: dict[str, Any], known: Known) -> Component:
+def _new(
+    mark: str, is_group: bool, material: Material | None, said: dict[str, Any], known: Known
+) -> Component:
     name = said.pop("name", "") or said.get("material", "")
     if not name:
         raise refusal(f"The part has no name; {WRITE}.")

@@ -19,22 +19,34 @@ WRITE = "write it as recess 90 x 90 x 6 deep at 515,85, corner radius 3, or reba
 MOST_POCKETS = 2_000
 
 _MEASURE = measure_pattern(POINTED)
-_WORD = r"(?:recess|pocket|rebate|rabbet|slot|housing|dado|groove|mortise|mortice|trench|cut-?out|opening|window)"
-_SIZES = re.compile(
-    rf"(?P<a>{_MEASURE})(?: ?(?:long|wide))? ?(?:x|by) ?(?P<b>{_MEASURE})(?: ?(?:wide|deep))?(?: ?(?:x|by) ?(?P<c>{_MEASURE})(?: ?deep)?)?", re.IGNORECASE
+_WORD = (
+    r"(?:recess|pocket|rebate|rabbet|slot|housing|dado|groove|mortise|mortice|trench|cut-?out|opening|window)"
 )
-_DEEP = re.compile(rf"(?<![^\W_])(?:(?P<a>{_MEASURE}) ?deep|depth ?(?P<b>{_MEASURE}))(?![^\W_])", re.IGNORECASE)
+_SIZES = re.compile(
+    rf"(?P<a>{_MEASURE})(?: ?(?:long|wide))? ?(?:x|by) ?(?P<b>{_MEASURE})(?: ?(?:wide|deep))?(?: ?(?:x|by) ?(?P<c>{_MEASURE})(?: ?deep)?)?",
+    re.IGNORECASE,
+)
+_DEEP = re.compile(
+    rf"(?<![^\W_])(?:(?P<a>{_MEASURE}) ?deep|depth ?(?P<b>{_MEASURE}))(?![^\W_])", re.IGNORECASE
+)
 _THROUGH = re.compile(r"(?<![^\W_])(?:right through|through|thro'?|thru)(?![^\W_])", re.IGNORECASE)
 _CORNER = re.compile(
     rf"(?:(?:with )?(?:corner radius|corners? rad(?:ius)?|corners? r|radius(?:ed)? corners?|corners?|radius|rad\.?) ?[:=]? ?(?P<a>{_MEASURE})(?: rad(?:ius)?)?|(?P<b>{_MEASURE}) (?:corner )?(?:radius|rad)(?: corners?)?)(?![^\W_])",
     re.IGNORECASE,
 )
-_CUTTER = re.compile(rf"(?:with (?:an? )?)?(?:cutter (?P<a>{_MEASURE})|(?P<b>{_MEASURE}) cutter)(?![^\W_])", re.IGNORECASE)
-_SQUARED = re.compile(r"(?:corners? )?(?:hand[ -])?squared?(?: corners?| by hand| by chisel| out| up)?(?![^\W_])", re.IGNORECASE)
-_EDGE = re.compile(
-    r"(?:along|on|down|round) (?:the )?(?P<edge>top|bottom|front|back|left|right)(?: hand)?(?: edge| end| side)?(?![^\W_])", re.IGNORECASE
+_CUTTER = re.compile(
+    rf"(?:with (?:an? )?)?(?:cutter (?P<a>{_MEASURE})|(?P<b>{_MEASURE}) cutter)(?![^\W_])", re.IGNORECASE
 )
-_ANGLE = re.compile(r"(?:,|at)? ?(?P<deg>[-+]?[0-9]{1,3}(?:\.[0-9]{1,6})?) ?(?:°|deg(?:rees?)?\b\.?)", re.IGNORECASE)
+_SQUARED = re.compile(
+    r"(?:corners? )?(?:hand[ -])?squared?(?: corners?| by hand| by chisel| out| up)?(?![^\W_])", re.IGNORECASE
+)
+_EDGE = re.compile(
+    r"(?:along|on|down|round) (?:the )?(?P<edge>top|bottom|front|back|left|right)(?: hand)?(?: edge| end| side)?(?![^\W_])",
+    re.IGNORECASE,
+)
+_ANGLE = re.compile(
+    r"(?:,|at)? ?(?P<deg>[-+]?[0-9]{1,3}(?:\.[0-9]{1,6})?) ?(?:°|deg(?:rees?)?\b\.?)", re.IGNORECASE
+)
 _ID = re.compile(r"^(?P<id>k[0-9]{1,6}) ?[:,]? ", re.IGNORECASE)
 
 # On each face of a block: which edge lies at u = 0, at the far u, at v = 0 and at the far v; and the sizes along
@@ -114,7 +126,9 @@ def pocket_from(text: str, known: Known, part: str, face: str = "") -> Pocket:
         said.update(_along_edge(component, on, edge["edge"].lower(), sizes))
     else:
         said.update(_placed(line, known, on, sizes))
-    left = re.sub(rf"(?<![^\W_])(?:{_WORD}|a|an|the|with|and|or|mm)(?![^\W_])", " ", line.plain, flags=re.IGNORECASE)
+    left = re.sub(
+        rf"(?<![^\W_])(?:{_WORD}|a|an|the|with|and|or|mm)(?![^\W_])", " ", line.plain, flags=re.IGNORECASE
+    )
     if not is_empty(left):
         shown = " ".join(line.as_written(line.shown.replace(GAP, " ")).split())
         raise refusal(f"{quoted(shown)} is not understood in a line of a pocket; {WRITE}.")
@@ -141,7 +155,9 @@ def _take_sizes(line: Line, known: Known, rebate: bool) -> list[Length | None]:
     if through is not None and (len(lengths) == 3 or rebate):
         raise refusal("The pocket says a depth and through; write one of them.")
     if rebate and len(lengths) != 2:
-        raise refusal("A rebate along an edge has a width and a depth; write it as rebate 8 x 4 along front edge.")
+        raise refusal(
+            "A rebate along an edge has a width and a depth; write it as rebate 8 x 4 along front edge."
+        )
     return [*lengths, None][:3]
 
 
@@ -169,13 +185,23 @@ def _along_edge(part: Component, face: Face, edge: str, sizes: list[Length | Non
         raise refusal(f"The face {face} has no {edge} edge; its edges are {', '.join(edges)}.", *edges)
     whole_u, whole_v = getattr(part.size, name_u), getattr(part.size, name_v)
     if part.size.shape != "block" or whole_u is None or whole_v is None:
-        raise refusal(f"{part.mark} needs its {name_u} and {name_v} before a rebate can run along its {edge} edge.")
+        raise refusal(
+            f"{part.mark} needs its {name_u} and {name_v} before a rebate can run along its {edge} edge."
+        )
     side = edges.index(edge)
     across = whole_u if side < 2 else whole_v
     if width.ticks >= across.ticks:
-        raise refusal(f"A rebate of {width.written} is as wide as the face, which is {across.exact_mm} mm there.")
+        raise refusal(
+            f"A rebate of {width.written} is as wide as the face, which is {across.exact_mm} mm there."
+        )
     zero = Length(0)
     far = Length(across.ticks - width.ticks)
     u, v = (far if side == 1 else zero), (far if side == 3 else zero)
     along_u = side >= 2
-    return {"u": u, "v": v, "length": whole_u if along_u else width, "width": width if along_u else whole_v, "depth": depth}
+    return {
+        "u": u,
+        "v": v,
+        "length": whole_u if along_u else width,
+        "width": width if along_u else whole_v,
+        "depth": depth,
+    }

@@ -17,26 +17,43 @@ from calculators.quantities.marks import quoted
 
 WRITE = "write it as P11 on P01 top at 515, 85, turned 0, let in 6, or P01 on the ground"
 _MEASURE = measure_pattern(POINTED)
-_FACE = "|".join(FACES)
+_FACE = "|".join((*FACES, "underside", "underneath"))
 _GROUND = re.compile(r"(?<![^\W_])on (?:the )?(?:ground|floor|bench|table)(?![^\W_])", re.IGNORECASE)
 _TURNED = re.compile(
-    r"(?:,|and)? ?(?:turned|rotated|turn)(?: by)? (?P<deg>[-+]?[0-9]{1,3}(?:[.,][0-9]{1,6})?) ?(?:°|deg(?:rees?)?\b\.?)?(?![^\W_])", re.IGNORECASE
+    r"(?:,|and)? ?(?:turned|rotated|turn)(?: by)? (?P<deg>[-+]?[0-9]{1,3}(?:[.,][0-9]{1,6})?) ?(?:°|deg(?:rees?)?\b\.?)?(?![^\W_])",
+    re.IGNORECASE,
 )
-_LET_IN = re.compile(rf"(?:,|and)? ?(?:let[ -]?in|sunk|recessed|housed)(?: by)? (?P<depth>-?{_MEASURE})(?: deep)?(?![^\W_])", re.IGNORECASE)
-_STOOD = re.compile(rf"(?:,|and)? ?(?:stood off|stands off|standing off|stand off|clear by|off by)(?: by)? (?P<depth>{_MEASURE})(?![^\W_])", re.IGNORECASE)
+_LET_IN = re.compile(
+    rf"(?:,|and)? ?(?:let[ -]?in|sunk|recessed|housed)(?: by)? (?P<depth>-?{_MEASURE})(?: deep)?(?![^\W_])",
+    re.IGNORECASE,
+)
+_STOOD = re.compile(
+    rf"(?:,|and)? ?(?:stood off|stands off|standing off|stand off|clear by|off by)(?: by)? (?P<depth>{_MEASURE})(?![^\W_])",
+    re.IGNORECASE,
+)
 _OWN = re.compile(
     rf"(?:,|and)? ?(?:own (?:face )?(?P<a>{_FACE})(?: face)?(?: down)?|(?:its|with its|by its) (?P<b>{_FACE})(?: face| end)?(?: down)?|(?P<c>{_FACE}) (?:face )?down)(?![^\W_])",
     re.IGNORECASE,
 )
-_OTHER = re.compile(r"(?:,|and)? ?(?:of the )?(?:other hand(?:ed)?|mirrored|opposite hand(?:ed)?)(?![^\W_])", re.IGNORECASE)
+_OTHER = re.compile(
+    r"(?:,|and)? ?(?:of the )?(?:other hand(?:ed)?|mirrored|opposite hand(?:ed)?)(?![^\W_])", re.IGNORECASE
+)
 _SAME = re.compile(r"(?:,|and)? ?same hand(?:ed)?(?![^\W_])", re.IGNORECASE)
-_CENTRE = re.compile(r"(?:,|and)? ?(?:its )?(?:centred?|centered?|center)(?: point)? (?=at )|(?:,|and) ?by (?:its )?cent(?:re|er)(?![^\W_])", re.IGNORECASE)
-_AROUND = re.compile(r"(?:,|and)? ?(?:around|round at|at an angle of|angle) (?P<deg>[-+]?[0-9]{1,3}(?:\.[0-9]{1,6})?) ?(?:°|deg(?:rees?)?\b\.?)?(?![^\W_])", re.IGNORECASE)
+_CENTRE = re.compile(
+    r"(?:,|and)? ?(?:its )?(?:centred?|centered?|center)(?: point)? (?=at )|(?:,|and) ?by (?:its )?cent(?:re|er)(?![^\W_])",
+    re.IGNORECASE,
+)
+_AROUND = re.compile(
+    r"(?:,|and)? ?(?:around|round at|at an angle of|angle) (?P<deg>[-+]?[0-9]{1,3}(?:\.[0-9]{1,6})?) ?(?:°|deg(?:rees?)?\b\.?)?(?![^\W_])",
+    re.IGNORECASE,
+)
 _ON = re.compile(
-    r"^(?P<what>.+?) (?:lies |laid |goes |fixed |sits |stands )?(?P<word>on|in|under|against) (?:the )?(?P<rest>.+)$", re.IGNORECASE
+    r"^(?P<what>.+?) (?:lies |laid |goes |fixed |sits |stands )?(?P<word>on|in|under|against) (?:the )?(?P<rest>.+)$",
+    re.IGNORECASE,
 )
 _TARGET = re.compile(
-    rf"^(?:(?P<face>{_FACE}) (?:face |end )?of (?:the )?(?P<of>.+?)|(?P<name>.+?)(?:'s?)?(?: (?:the )?(?P<behind>{_FACE})(?: face| end)?)?)$", re.IGNORECASE
+    rf"^(?:(?P<face>{_FACE}) (?:face |end )?of (?:the )?(?P<of>.+?)|(?P<name>.+?)(?:'s?)?(?: (?:the )?(?P<behind>{_FACE})(?: face| end)?)?)$",
+    re.IGNORECASE,
 )
 _COPY = re.compile(r"^(?P<name>.+?)[ ,]+(?:copy|no\.?|number) (?P<copy>[0-9]{1,7})$", re.IGNORECASE)
 
@@ -124,7 +141,7 @@ def _take_words(line: Line, known: Known) -> dict[str, Any]:
         said["let_in"] = length_of(f"-{length.written}", known.unit, signed=True)
     own = line.take(_OWN)
     if own is not None:
-        said["own_face"] = (own["a"] or own["b"] or own["c"]).lower()
+        said["own_face"] = face_of(Component("-", "-"), own["a"] or own["b"] or own["c"])
     if line.take(_OTHER):
         said["hand"] = "other"
     line.take(_SAME)
@@ -168,14 +185,19 @@ def _copy_of(text: str, known: Known) -> tuple[Component, int]:
         one, number = known.find(text), None
     total = known.total(one.mark)
     if number is not None and number > total:
-        raise refusal(f"There is no copy {number} of {one.mark}: it is there {total} time{'s' if total != 1 else ''}.")
+        raise refusal(
+            f"There is no copy {number} of {one.mark}: it is there {total} time{'s' if total != 1 else ''}."
+        )
     if number is not None or total == 1:
         return one, number or 1
     posed = {pose.copy for pose in one.poses}
     free = next((copy for copy in range(1, total + 1) if copy not in posed), None)
     if free is None:
         names = [copy_name(one.mark, copy, total) for copy in range(1, min(total, 12) + 1)]
-        raise refusal(f"All {total} copies of {one.mark} lie somewhere; write which one moves, such as {names[0]}.", *names)
+        raise refusal(
+            f"All {total} copies of {one.mark} lie somewhere; write which one moves, such as {names[0]}.",
+            *names,
+        )
     return one, free
 
 
@@ -196,7 +218,9 @@ def _target(text: str, line: Line, known: Known) -> tuple[str, str]:
     component, number = one
     total = known.total(component.mark)
     if number is not None and number > total:
-        raise refusal(f"There is no copy {number} of {component.mark}: it is there {total} time{'s' if total != 1 else ''}.")
+        raise refusal(
+            f"There is no copy {number} of {component.mark}: it is there {total} time{'s' if total != 1 else ''}."
+        )
     on = component.mark if number is None else copy_name(component.mark, number, total)
     return on, face_of(component, face)
 
@@ -221,7 +245,10 @@ def _check(one: Component, pose: Pose, known: Known) -> None:
     """The own face must be one that the part has, and what it lies on must not lie on it."""
     own = pose.own_face
     if one.size.shape == "block" and own == "side":
-        raise refusal(f"{one.mark} is a block and has no side to lie on; its faces are {', '.join(FACES[:6])}.", *FACES[:6])
+        raise refusal(
+            f"{one.mark} is a block and has no side to lie on; its faces are {', '.join(FACES[:6])}.",
+            *FACES[:6],
+        )
     name = known.name_of_copy(one, pose.copy)
     seen: set[str] = set()
     on = _standing_on(pose.on, known)
@@ -262,4 +289,3 @@ def with_pose(component: Component, pose: Pose) -> Component:
     """
     others = [one for one in component.poses if one.copy != pose.copy]
     return replace(component, poses=tuple(sorted((*others, pose), key=lambda one: one.copy)))
-

@@ -39,7 +39,9 @@ _FACE_SAID = re.compile(
 )
 _SIGNED = COORDINATE
 _COORDINATE = re.compile(_SIGNED, re.IGNORECASE)
-_DEGREES = re.compile(r"^(?P<number>[-+]?[0-9]{1,3}(?:[.,][0-9]{1,6})?) ?(?:°|deg(?:rees?)?\.?)?$", re.IGNORECASE)
+_DEGREES = re.compile(
+    r"^(?P<number>[-+]?[0-9]{1,3}(?:[.,][0-9]{1,6})?) ?(?:°|deg(?:rees?)?\.?)?$", re.IGNORECASE
+)
 _COUNT = rf"(?:[0-9]{{1,6}}|{'|'.join(NUMBERS)})"
 _ALONG = re.compile(
     r"(?:along|in|down|across) (?:the )?(?P<way>u|v|x|y|length|width|grain)(?: (?:direction|axis))?(?![^\W_])|(?P<word>lengthways|lengthwise|widthways|crossways)",
@@ -54,7 +56,8 @@ _PITCH = re.compile(
     re.IGNORECASE,
 )
 _ROW = re.compile(
-    rf"(?<![^\W_])(?:row of (?P<a>{_COUNT})|(?:(?P<b>{_COUNT}) )?(?:holes? )?in a (?:row|line))(?![^\W_])", re.IGNORECASE
+    rf"(?<![^\W_])(?:row of (?P<a>{_COUNT})|(?:(?P<b>{_COUNT}) )?(?:holes? )?in a (?:row|line))(?![^\W_])",
+    re.IGNORECASE,
 )
 _GRID = re.compile(
     r"(?:(?P<a>[0-9]{1,4}) ?(?:x|by) ?(?P<b>[0-9]{1,4}) grid|grid of (?P<c>[0-9]{1,4}) ?(?:x|by) ?(?P<d>[0-9]{1,4})"
@@ -148,12 +151,16 @@ def face_of(part: Component, said: str) -> Face:
         allowed = FACES[:6]
     if not said:
         if part.size.shape == "round":
-            raise refusal(f"{part.mark} is a round: say on the side, in the left end or in the right end.", *allowed)
+            raise refusal(
+                f"{part.mark} is a round: say on the side, in the left end or in the right end.", *allowed
+            )
         return "top"
     face = _FACE_WORDS.get(said.casefold())
     if face is None or face not in allowed:
         shape = f"is a {part.size.shape} and" if part.size.shape else "is a part that"
-        raise refusal(f"{part.mark} {shape} has no {said.casefold()[:20]}; it has {', '.join(allowed)}.", *allowed)
+        raise refusal(
+            f"{part.mark} {shape} has no {said.casefold()[:20]}; it has {', '.join(allowed)}.", *allowed
+        )
     return face
 
 
@@ -205,7 +212,9 @@ def _listed(line: Line, unit: Unit, face: str) -> tuple[Spot, ...]:
         if spot is None:
             if index == 0:
                 raise refusal(f"{quoted(piece)} is no place: it needs u and v; {WRITE}.")
-            line.plain, line.shown = (f"{text}{GAP}{'; '.join(pieces[index:])}" for text in (line.plain, line.shown))
+            line.plain, line.shown = (
+                f"{text}{GAP}{'; '.join(pieces[index:])}" for text in (line.plain, line.shown)
+            )
             break
         spots.append(spot[0])
         if spot[1]:
@@ -237,7 +246,9 @@ def _leading_spot(piece: str, unit: Unit, face: str) -> tuple[Spot, str] | None:
         if found is None:
             return None
         if re.match(r" ?,? ?[-+]?[0-9.]+ ?(?:$|[,;])", found["rest"]):
-            raise refusal(f"{quoted(piece)} has more than two numbers; part one place from the next with a semicolon.")
+            raise refusal(
+                f"{quoted(piece)} has more than two numbers; part one place from the next with a semicolon."
+            )
     return _spot(found["u"], found["v"], found["deg"] is not None, unit, face), found["rest"].strip(" ,.)")
 
 
@@ -331,10 +342,15 @@ def _row(line: Line, count: int | None, unit: Unit, face: str) -> tuple[Spot, ..
     assert pitches is not None
     way = take_along(line)
     if not way and count > 1:
-        raise refusal("The row does not say which way it runs; write along u or along v.", "along u", "along v")
+        raise refusal(
+            "The row does not say which way it runs; write along u or along v.", "along u", "along v"
+        )
     if way == "v" and face == "side":
         raise refusal("On the side of a round a row runs along u; list places around it with their angles.")
-    return tuple(_moved(first, i * pitches[0].ticks * (way == "u"), i * pitches[0].ticks * (way == "v")) for i in range(count))
+    return tuple(
+        _moved(first, i * pitches[0].ticks * (way == "u"), i * pitches[0].ticks * (way == "v"))
+        for i in range(count)
+    )
 
 
 def _between(first: Spot, end: Spot, count: int) -> tuple[Spot, ...]:
@@ -361,7 +377,9 @@ def _grid(line: Line, found: re.Match[str], count: int | None, unit: Unit, face:
     if along is None:
         side = math.isqrt(said) if said else 0
         if not said or side * side != said:
-            raise refusal("The grid does not say how many each way; write it as 2 x 3 grid from 20,20 pitch 40 x 25.")
+            raise refusal(
+                "The grid does not say how many each way; write it as 2 x 3 grid from 20,20 pitch 40 x 25."
+            )
         along = across = str(side)
     assert across is not None
     many_u, many_v = int(along), int(across)
@@ -378,7 +396,9 @@ def _grid(line: Line, found: re.Match[str], count: int | None, unit: Unit, face:
     return tuple(_moved(first, i * pitch_u, j * pitch_v) for j in range(many_v) for i in range(many_u))
 
 
-def _circle(line: Line, count: int | None, pcd: re.Match[str] | None, unit: Unit, face: str) -> tuple[Spot, ...]:
+def _circle(
+    line: Line, count: int | None, pcd: re.Match[str] | None, unit: Unit, face: str
+) -> tuple[Spot, ...]:
     if pcd is None:
         raise refusal("The circle does not say its diameter; write it as circle of 6 on 80 pcd at 60,60.")
     if count is None:
@@ -492,7 +512,9 @@ def places_in(line: Line, unit: Unit, face: str) -> tuple[Spot, ...]:
 
     Source: this project.
     """
-    if re.match(r"[-+]?[0-9.¼½¾]", line.plain) and not re.search(r"[^\W\d_]{3}", re.sub(UNIT, "", line.plain, flags=re.I).replace("deg", "")):
+    if re.match(r"[-+]?[0-9.¼½¾]", line.plain) and not re.search(
+        r"[^\W\d_]{3}", re.sub(UNIT, "", line.plain, flags=re.I).replace("deg", "")
+    ):
         line.plain, line.shown = f"at {line.plain}", f"at {line.shown}"
     count = None
     head = re.match(rf"(?P<count>{_COUNT})(?: places?| holes?| off)? (?=at |on )", line.plain, re.IGNORECASE)
@@ -549,5 +571,3 @@ def write_spot(u: Length, v: Length | None, angle_deg: Decimal | None, unit: Uni
 def _without_commas(length: Length, unit: Unit | None) -> str:
     text = written(length, unit)
     return text if re.fullmatch(_COORDINATE, text) else written(Length(length.ticks), unit)
-
-

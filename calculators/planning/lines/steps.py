@@ -13,7 +13,9 @@ from calculators.planning.model import AssemblyStep, Build
 from calculators.quantities.errors import Fault, InputError
 from calculators.quantities.marks import quoted
 
-WRITE = "write it as 5 Pillar to flange: fits P10, F03; closes F10; tools 13 mm spanner; caution ...; check ..."
+WRITE = (
+    "write it as 5 Pillar to flange: fits P10, F03; closes F10; tools 13 mm spanner; caution ...; check ..."
+)
 MOST_NUMBER = 1_000_000
 _NUMBER = re.compile(r"^(?:step )?(?P<number>[0-9]{1,9})(?P<stop> ?[.):]|(?= )|$) ?", re.IGNORECASE)
 _WORDS = {
@@ -22,7 +24,10 @@ _WORDS = {
     "cautions": "caution", "warning": "caution", "beware": "caution", "check that": "check", "check": "check", "checks": "check",
     "note": "note",
 }  # fmt: skip
-_CLAUSE = re.compile(r"^(?P<word>" + "|".join(sorted(_WORDS, key=len, reverse=True)) + r")(?![^\W_]) ?:? ?(?P<rest>.*)$", re.IGNORECASE | re.DOTALL)
+_CLAUSE = re.compile(
+    r"^(?P<word>" + "|".join(sorted(_WORDS, key=len, reverse=True)) + r")(?![^\W_]) ?:? ?(?P<rest>.*)$",
+    re.IGNORECASE | re.DOTALL,
+)
 _LAST = r"(?:fits|closes|tools|caution|check|note)"
 _BREAK = re.compile(rf" ?; ?|\. (?={_LAST}(?![^\W_]))|, ?(?=(?:fits|closes)(?![^\W_]))", re.IGNORECASE)
 _AND = re.compile(r" ?[,&+] ?| and ")
@@ -137,7 +142,10 @@ def _say(clause: str, line: Line, known: Known, said: dict[str, Any], faults: li
         text = line.opened(rest)
         said[name] = f"{said[name]}; {text}" if said.get(name) else text
         return
-    pieces = [piece.strip() for piece in (re.split(r" ?, ?", rest) if name == "tools" else _pieces(rest, line, known))]
+    pieces = [
+        piece.strip()
+        for piece in (re.split(r" ?, ?", rest) if name == "tools" else _pieces(rest, line, known))
+    ]
     names = [line.opened(piece) for piece in pieces if piece]
     if not names:
         faults.append(Fault(f"{quoted(clause)} says {found['word'].lower()}, but not what; {WRITE}.", "line"))
