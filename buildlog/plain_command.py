@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import os
 import re
+import shutil
 import sys
 from pathlib import Path
-from typing import Any, NoReturn
+from typing import IO, Any, NoReturn
 
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 
@@ -105,10 +106,11 @@ def read_file(name: str, *, most_bytes: int, what: str) -> bytes:
     return raw
 
 
-def write_file(name: str, data: bytes) -> None:
+def write_file(name: str, data: bytes | IO[bytes]) -> None:
     """Write a file whole beside its place and then move it there; InputError where it cannot be.
 
-    A device, a pipe and what a link leads to are written to, never replaced.
+    `data` is all of it, or an open file that is copied from where it stands. A device, a pipe and what a
+    link leads to are written to, never replaced.
     """
     target = Path(name)
     part = target.with_name(f".{target.name[:40]}.part") if target.name else target
@@ -116,10 +118,10 @@ def write_file(name: str, data: bytes) -> None:
         if target.is_dir():
             raise InputError.of(f"{quoted(name)} is a folder; name a file to write.", field="-o")
         if target.is_symlink() or (target.exists() and not target.is_file()):
-            target.write_bytes(data)
+            _write(target, data)
             return
         try:
-            part.write_bytes(data)
+            _write(part, data)
             part.replace(target)
         except OSError:
             part.unlink(missing_ok=True)
@@ -129,3 +131,11 @@ def write_file(name: str, data: bytes) -> None:
         raise InputError.of(
             f"{quoted(name)} cannot be written: {reason}; name a file in a folder that exists.", field="-o"
         ) from None
+
+
+def _write(path: Path, data: bytes | IO[bytes]) -> None:
+    if isinstance(data, bytes):
+        path.write_bytes(data)
+        return
+    with path.open("wb") as file:
+        shutil.copyfileobj(data, file)

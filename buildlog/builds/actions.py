@@ -143,6 +143,15 @@ def begin_build(workshop: Workshop, person: Person | None, build: plain.Build, s
     return row
 
 
+@transaction.atomic
+def delete_build(row: Build, typed: str) -> None:
+    """Delete a build with its journal and its log, for good; InputError unless its number was typed."""
+    if typed.strip() != row.number:
+        says = f"Nothing was deleted: to delete this build, type its number, {row.number}."
+        raise InputError.of(says, field="typed")
+    row.delete()
+
+
 def undo(row: Build, person: Person) -> Saved:
     """Take back the person's last change of a build. Raises InputError where that cannot be."""
     return _take_back(row, person, is_redo=False)

@@ -10,6 +10,7 @@ from django.db import DatabaseError
 from buildlog.builds.models import Build
 from buildlog.builds.queries import plain_of
 from buildlog.plain_command import read_file
+from buildlog.workshops.models import Workshop
 from calculators.planning import model as plain
 from calculators.planning.files import read_build
 from calculators.quantities.errors import InputError
@@ -50,6 +51,26 @@ def find_row(number: str, workshop: str = "") -> Build | None:
             choices=names,
         )
     return rows[0] if rows else None
+
+
+def find_workshop(name: str = "") -> Workshop:
+    """Find the workshop with this name or slug, or the only one; InputError where it is not clear which."""
+    try:
+        found = list(Workshop.objects.order_by("pk")[:200])
+    except DatabaseError:
+        raise InputError.of(
+            "The database cannot be opened or has not been set up: run manage.py migrate, or manage.py demo."
+        ) from None
+    named = [one for one in found if name in (one.slug, one.name)] if name else found
+    if len(named) == 1:
+        return named[0]
+    slugs = tuple(one.slug for one in found)
+    if not slugs:
+        raise InputError.of("There is no workshop yet; begin one on the first page, or run manage.py demo.")
+    what = (
+        f"No workshop is called {quoted(name)}" if name and not named else f"There are {len(named)} workshops"
+    )
+    raise InputError.of(f"{what}; say which with --workshop: {', '.join(slugs)}.", choices=slugs)
 
 
 def find_build(name: str, workshop: str = "") -> plain.Build:

@@ -27,13 +27,14 @@ class Command(SentenceCommand):
     def add_arguments(self, parser: CommandParser) -> None:
         """Take the build, and how to answer."""
         parser.add_argument("build", help="a build's number, or a build file")
+        parser.add_argument("--workshop", default="", help="whose build, where two workshops have the number")
         parser.add_argument("--json", action="store_true", help="print one JSON object")
         parser.add_argument("--strict", action="store_true", help="exit status 1 for warnings too")
         parser.add_argument("--as-of", metavar="DATE", help="the day the build is judged on (2025-06-30)")
 
     def respond(self, options: dict[str, Any]) -> tuple[str, int]:
         """Inspect, and answer as text or JSON."""
-        build = find_build(options["build"])
+        build = find_build(options["build"], options["workshop"])
         if options["as_of"]:
             build = replace(build, context=replace(build.context, as_of=_day(options["as_of"])))
         worked = inspect_build(build)

@@ -22,13 +22,14 @@ class Command(SentenceCommand):
         parser.add_argument("build", help="a build's number, or a build file")
         parser.add_argument("--component", metavar="MARK", default="", help="of this component alone")
         parser.add_argument("--paper", default="a4", help="a4 (the default) or letter")
+        parser.add_argument("--workshop", default="", help="whose build, where two workshops have the number")
         parser.add_argument("-o", "--output", metavar="FILE.pdf", required=True, help="the file to write")
 
     def respond(self, options: dict[str, Any]) -> tuple[str, int]:
         """Print, and say how large the file is."""
         from buildlog.sheets.making import make_sheet  # WeasyPrint takes half a second to load
 
-        worked = inspect_build(find_build(options["build"]))
+        worked = inspect_build(find_build(options["build"], options["workshop"]))
         pdf = make_sheet(
             options["kind"], worked, paper=options["paper"].lower(), component=options["component"]
         )
