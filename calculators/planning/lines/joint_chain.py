@@ -330,7 +330,7 @@ _DETAILS: tuple[tuple[re.Pattern[str], str], ...] = tuple(
     for pattern, name in (
         (rf"(?:full )?thread(?:ed)?(?: depth)?(?: to)? (?P<a>{MEASURE})(?: deep)?|(?P<b>{MEASURE}) (?:of )?(?:full )?thread|tapped (?P<c>{MEASURE}) deep", "thread_depth"),
         (rf"(?:drilled|drill|hole)(?: to)? (?P<a>{MEASURE})(?: deep)?|(?:pilot|clearance|clear) (?P<b>{MEASURE}) deep", "drilled_depth"),
-        (rf"tapped (?P<a>{_SIZE}|[0-9][^,;]*?|m ?[0-9.]+(?: x [0-9.]+)?)(?: (?P<b>{MEASURE}) deep)?)(?= ?(?:[,;]|$))", "thread"),
+        (rf"tapped (?P<a>[^,;]+?)(?: (?P<b>{MEASURE}) deep)?(?= ?(?:[,;]|$))", "thread"),
         (rf"edge (?:distance )?(?P<a>{MEASURE})|(?P<b>{MEASURE}) from (?:the |its )?(?:edge|face)", "edge"),
         (rf"end (?:distance )?(?P<a>{MEASURE})|(?P<b>{MEASURE}) from (?:the |its )?end", "end"),
         (rf"(?P<a>{MEASURE}) thick|thick(?:ness)? (?P<b>{MEASURE})", "thickness"),
