@@ -136,7 +136,13 @@ def context(
     faulty.auto_id = "faulty_%s"
     return {
         "sides": ZONES,
-        "build": SimpleNamespace(title="The look", number="LK-01", revision="B", issued=date(2026, 1, 6)),
+        "build": SimpleNamespace(
+            title="The look",
+            number="LK-01",
+            revision="B",
+            issued=date(2026, 1, 6),
+            context=SimpleNamespace(as_of=None),
+        ),
         "here": here,
         "colours": COLOURS,
         "page": Paginator(rows, 3).get_page(request.GET.get("page")),
