@@ -12,7 +12,8 @@ NUMBERS: dict[str, int] = {
     "a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8,
     "nine": 9, "ten": 10, "eleven": 11, "twelve": 12, "half a dozen": 6, "half dozen": 6, "a dozen": 12,
     "one dozen": 12, "dozen": 12, "two dozen": 24, "three dozen": 36, "four dozen": 48, "a pair of": 2,
-    "one pair of": 2, "pair of": 2, "a pair": 2, "pair": 2, "two pairs of": 4, "three pairs of": 6, "a couple of": 2,
+    "one pair "
+    "of": 2, "pair of": 2, "a pair": 2, "pair": 2, "two pairs of": 4, "three pairs of": 6, "a couple of": 2,
 }  # fmt: skip
 """Counts in words."""
 
@@ -20,7 +21,8 @@ _IN_WORDS = "|".join(sorted(NUMBERS, key=len, reverse=True))
 WORD = rf"(?P<word>{_IN_WORDS})(?: of)?(?![\w-])"
 _LABELS = r"(?:dia(?:meter)?|od|id|bore|round|thick|long|wide|off|swg|bwg|awg|gauge|ga|deg)"
 _BEFORE = re.compile(
-    rf"^(?:{WORD}(?=[ ])|(?P<figure>[0-9]{{1,9}}) ?(?:off|no\.?|nos\.?|pcs?\.?|pieces of|pieces|x)(?![\w/-])(?= ?[^\W\d])"
+    rf"^(?:{WORD}(?=[ ])|(?P<figure>[0-9]{{1,9}}) ?(?:off|no\.?|nos\.?|pcs?\.?|pieces of|pieces|x)"
+    rf"(?![\w/-])(?= ?[^\W\d])"
     rf"|(?P<bare>[0-9]{{1,9}}) (?=[^\W\d_])(?!x ?[0-9]|by [0-9]|{UNIT}(?![^\W_])|{_LABELS}\b)"
     rf"|(?P<sized>[0-9]{{1,9}}) (?=(?:{FRACTION}|{DECIMAL})(?: ?{UNIT})? ?(?:x|by) ?[0-9])(?![0-9]+ ?/))",
     re.IGNORECASE,

@@ -35,29 +35,36 @@ _MEASURE = measure_pattern(POINTED)
 _DEG = r"(?P<deg>[0-9]{1,3}(?:\.[0-9]+)?) ?(?:°|deg(?:rees?)?\.?)?"
 _THREAD = (
     r"(?P<thread>m ?[0-9]+(?:\.[0-9]+)?(?: ?x ?[0-9.]+(?= ?(?:tap|thread|clear)))?|[0-9]{1,2} ?ba"
-    r"|(?:no\.? ?)?[0-9]+(?:/[0-9]+)?(?: ?[- ] ?[0-9]{2,3})? ?(?:unc|unf|unef|bsf|bsw|whitworth|whit|me|bsc)|(?:[0-9]{1,2}|[0-9]+/[0-9]+)-[0-9]{2,3}"
+    r"|(?:no\.? ?)?[0-9]+(?:/[0-9]+)?(?: ?[- ] ?[0-9]{2,3})? ?(?:unc|unf|unef|bsf|bsw|whitworth|whit|me"
+    r"|bsc)|(?:[0-9]{1,2}|[0-9]+/[0-9]+)-[0-9]{2,3}"
     r")(?![^\W_])"
 )
 _TAPPED = re.compile(
-    rf"(?:(?:tapped|tap|tapping|threaded|thread) (?:for )?{_THREAD}|{_THREAD.replace('thread>', 'thread2>')} (?:tapped|tapping|tap|threaded|thread)?)"
-    rf"(?:,? ?(?:hole )?(?P<depth>{_MEASURE}) (?:deep|of thread|thread))?(?![^\W_])|(?:tapped|threaded) (?P<depth2>{_MEASURE}) deep",
+    rf"(?:(?:tapped|tap|tapping|threaded|thread) (?:for )?{_THREAD}"
+    rf"|{_THREAD.replace('thread>', 'thread2>')} (?:tapped|tapping|tap|threaded|thread)?)"
+    rf"(?:,? ?(?:hole )?(?P<depth>{_MEASURE}) (?:deep|of thread|thread))?(?![^\W_])|(?:tapped|threaded) "
+    rf"(?P<depth2>{_MEASURE}) deep",
     re.IGNORECASE,
 )
 _CLEAR = re.compile(
-    rf"(?:(?P<fit>close|medium|free)(?: fit)? )?(?:clear(?:ance)?(?: hole)? (?:for |of )?{_THREAD}|{_THREAD.replace('thread>', 'thread2>')} (?:clear(?:ance)?)(?: hole)?)(?![^\W_])",
+    rf"(?:(?P<fit>close|medium|free)(?: fit)? )?(?:clear(?:ance)?(?: hole)? (?:for |of )?{_THREAD}"
+    rf"|{_THREAD.replace('thread>', 'thread2>')} (?:clear(?:ance)?)(?: hole)?)(?![^\W_])",
     re.IGNORECASE,
 )
 _DRILLED = re.compile(rf"(?:drilled|drill) (?P<depth>{_MEASURE})(?: deep)?(?![^\W_])", re.IGNORECASE)
 _SINK = re.compile(
-    rf"(?:csk|c/?sunk|c/s(?:k|unk)?|countersunk|countersink|counter sunk)(?: to)? ?(?P<dia>{_MEASURE})(?: dia(?:meter)?)?(?: ?(?:x|at|,) ?{_DEG})?(?![^\W_])",
+    rf"(?:csk|c/?sunk|c/s(?:k|unk)?|countersunk|countersink|counter sunk)(?: to)? ?(?P<dia>{_MEASURE})"
+    rf"(?: dia(?:meter)?)?(?: ?(?:x|at|,) ?{_DEG})?(?![^\W_])",
     re.IGNORECASE,
 )
 _BORE = re.compile(
-    rf"(?:c['/ ]?bore[d]?|counterbored?|counter bored?|spotfaced?|spot face)(?: to)? ?(?P<dia>{_MEASURE})(?: dia(?:meter)?)? ?(?:x|,|by)? ?(?P<depth>{_MEASURE})(?: deep)?(?![^\W_])",
+    rf"(?:c['/ ]?bore[d]?|counterbored?|counter bored?|spotfaced?|spot face)(?: to)? ?(?P<dia>{_MEASURE})"
+    rf"(?: dia(?:meter)?)? ?(?:x|,|by)? ?(?P<depth>{_MEASURE})(?: deep)?(?![^\W_])",
     re.IGNORECASE,
 )
 _SLOT = re.compile(
-    rf"(?:slot(?:ted)?s? (?P<a>{_MEASURE})(?: wide)? ?(?:x|by) ?(?P<b>{_MEASURE})(?: long)?|(?P<a2>{_MEASURE}) ?(?:x|by) ?(?P<b2>{_MEASURE}) slots?)(?![^\W_])",
+    rf"(?:slot(?:ted)?s? (?P<a>{_MEASURE})(?: wide)? ?(?:x|by) ?(?P<b>{_MEASURE})(?: long)?|"
+    rf"(?P<a2>{_MEASURE}) ?(?:x|by) ?(?P<b2>{_MEASURE}) slots?)(?![^\W_])",
     re.IGNORECASE,
 )
 _DEEP = re.compile(
@@ -68,7 +75,8 @@ _THROUGH = re.compile(
     r"(?<![^\W_])(?:right through|all through|drilled through|through|thro'?|thru)(?![^\W_])", re.IGNORECASE
 )
 _DIAMETER = re.compile(
-    rf"(?:(?:dia(?:meter)?\.?|Ø|of|drill(?:ed)?|holes? of) ?(?P<a>{_MEASURE})(?: dia(?:meter)?\.?)?|(?P<b>{_MEASURE}) ?(?:dia(?:meter)?\.?|Ø|holes?)(?![^\W_]))",
+    rf"(?:(?:dia(?:meter)?\.?|Ø|of|drill(?:ed)?|holes? of) ?(?P<a>{_MEASURE})(?: dia(?:meter)?\.?)?|"
+    rf"(?P<b>{_MEASURE}) ?(?:dia(?:meter)?\.?|Ø|holes?)(?![^\W_]))",
     re.IGNORECASE,
 )
 _BARE = re.compile(rf"(?P<a>{_MEASURE})", re.IGNORECASE)
@@ -84,7 +92,9 @@ _KINDS = (
     (re.compile(r"(?<![^\W_])(?:plain)(?: holes?)?(?![^\W_])", re.IGNORECASE), "plain"),
 )
 _COUNT = re.compile(
-    rf"^(?P<count>[0-9]{{1,4}}|{'|'.join(NUMBERS)})(?: (?:off|no\.?|holes?|of)(?![^\W_])(?: at (?=[^0-9]))?| ?x(?= ?(?:[0-9.¼½¾]|M[0-9]|dia|Ø|slot|csk))(?! ?[0-9]+ grid)|(?P<either>) (?=at )| (?=dia |Ø|slot|M[0-9]|in a ))",
+    rf"^(?P<count>[0-9]{{1,4}}|{'|'.join(NUMBERS)})(?: (?:off|no\.?|holes?|of)(?![^\W_])(?: at "
+    rf"(?=[^0-9]))?| ?x(?= ?(?:[0-9.¼½¾]|M[0-9]|dia|Ø|slot|csk))(?! ?[0-9]+ grid)|(?P<either>) (?=at )| "
+    rf"(?=dia |Ø|slot|M[0-9]|in a ))",
     re.IGNORECASE,
 )
 _ID = re.compile(r"^(?P<id>h[0-9]{1,6}) ?[:,]? ", re.IGNORECASE)
@@ -160,7 +170,8 @@ def holes_from(text: str, known: Known, part: str, face: str = "") -> tuple[Hole
         raise refusal(f"The line says {count}, but gives {len(spots)} place{'s' if len(spots) != 1 else ''}.")
     if not is_empty(
         re.sub(
-            r"(?<![^\W_])(?:holes?|a|the|and|with|drill(?:ed)?|mm|each|equally spaced|of|in|for|on|at|x|dia)(?![^\W_])",
+            r"(?<![^\W_])(?:holes?|a|the|and|with|drill(?:ed)?|mm|each|equally spaced|of|in|for|on|at|x"
+            r"|dia)(?![^\W_])",
             " ",
             line.plain,
             flags=re.I,
@@ -317,7 +328,8 @@ def _check_kind(said: dict[str, Any]) -> None:
         wide = said.get(name)
         if wide is not None and width is not None and wide.ticks <= width.ticks:
             raise refusal(
-                f"The {what} of {wide.written} is not wider than the hole of {width.written or width.exact_mm}."
+                f"The {what} of {wide.written} is not wider than the hole of "
+                f"{width.written or width.exact_mm}."
             )
     thread = said.get("thread_depth")
     if thread is not None and depth is not None and thread.ticks > depth.ticks:

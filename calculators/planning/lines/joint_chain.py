@@ -21,25 +21,31 @@ from calculators.quantities.marks import quoted
 
 WRITE = "write it as M5 x 20 csk: plate 2 into rail 18, or P07 to P01 with 12 No. 4 x 1/2 csk brass"
 _SMALL = (
-    r"(?:passing through|through and through|right through|through|thro'?|thru|down into|up into|into|onto|on to|in to"
-    r"|(?<!cut )(?<!down )(?<!threaded )(?<!shortened )to|in|on|under|beneath|with|using|and|plus|for|from|joining|holding|fixing|securing|by|&|\+)"
+    r"(?:passing through|through and through|right through|through|thro'?|thru|down into|up into|into|onto"
+    r"|on to|in to"
+    r"|(?<!cut )(?<!down )(?<!threaded )(?<!shortened )to|in|on|under|beneath|with|using|and|plus|for|from"
+    r"|joining|holding|fixing|securing|by|&|\+)"
 )
 _BREAK = re.compile(rf"[,;:{GAP}]|(?:^|(?<=[\s,;:{GAP}])){_SMALL}(?=\s|$)", re.IGNORECASE)
 _INTO = ("into", "in", "in to", "down into", "up into")
 _THROUGH = ("through", "thru", "thro", "thro'", "passing through", "right through", "through and through")
 _NUMBER_BEFORE = re.compile(r"[0-9¼½¾⅓⅔⅛⅜⅝⅞] ?$")
 _SIZE = (
-    r"(?:(?:no|nr|number)\.? ?[0-9]|№ ?[0-9]|# ?[0-9]|m ?[0-9]+(?:\.[0-9]+)?(?![^\W_x])|[0-9]{1,2} ?ba(?![^\W_])"
-    r"|[0-9]+(?: [0-9]+)?(?:/[0-9]+)?(?: ?[- ] ?[0-9]{2,3})? ?(?:bsf|bsw|unc|unf|unef|whitworth|whit|bsc|me)(?![^\W_])"
+    r"(?:(?:no|nr|number)\.? ?[0-9]|№ ?[0-9]|# ?[0-9]|m ?[0-9]+(?:\.[0-9]+)?(?![^\W_x])|[0-9]{1,2} ?ba"
+    r"(?![^\W_])"
+    r"|[0-9]+(?: [0-9]+)?(?:/[0-9]+)?(?: ?[- ] ?[0-9]{2,3})? ?(?:bsf|bsw|unc|unf|unef|whitworth|whit|bsc"
+    r"|me)(?![^\W_])"
     r"|(?:[0-9]{1,2}|[0-9]+/[0-9]+)-[0-9]{2,3}(?![^\W_]))"
 )
 _SIZED = re.compile(rf"(?<![^\W_]){_SIZE}|(?<![^\W_])[0-9./¼½¾ ]+ ?x ?[0-9./¼½¾]", re.IGNORECASE)
 _SCREW_WORD = re.compile(
-    r"(?<![^\W_])(?:screws?|bolts?|studs?|studding|csk|countersunk|woodscrews?|setscrews?|grub|coach|rh|pan head|cheese head)(?![^\W_])",
+    r"(?<![^\W_])(?:screws?|bolts?|studs?|studding|csk|countersunk|woodscrews?|setscrews?|grub|coach|rh"
+    r"|pan head|cheese head)(?![^\W_])",
     re.IGNORECASE,
 )
 _COUNTED = re.compile(
-    rf"^(?:(?P<count>[0-9]{{1,7}}|{'|'.join(NUMBERS)}) ?(?:x |off |× )? ?(?={_SIZE})|(?P<count2>[0-9]{{1,7}}) (?:x )?(?=[0-9]+(?:\.[0-9]+)? ?x ?[0-9]))",
+    rf"^(?:(?P<count>[0-9]{{1,7}}|{'|'.join(NUMBERS)}) ?(?:x |off |× )? ?(?={_SIZE})|"
+    rf"(?P<count2>[0-9]{{1,7}}) (?:x )?(?=[0-9]+(?:\.[0-9]+)? ?x ?[0-9]))",
     re.IGNORECASE,
 )
 _NOT_COUNTED = re.compile(
@@ -49,13 +55,15 @@ _ITEM = re.compile(
     r"(?<![^\W_])(?:washers?|nuts?|inserts?|locknuts?|wingnuts?|nylocs?|screw cups?)(?![^\W_])", re.IGNORECASE
 )
 _ITEM_COUNT = re.compile(
-    r"^(?P<count>[1-9]|a|an|one|two|three|four|a pair of)(?: x)? (?![0-9./]+ ?(?:ba|bsf|bsw|un|x|mm)(?![^\W_]))",
+    r"^(?P<count>[1-9]|a|an|one|two|three|four|a pair of)(?: x)? (?![0-9./]+ ?(?:ba|bsf|bsw|un|x|mm)"
+    r"(?![^\W_]))",
     re.IGNORECASE,
 )
 _TRAILING = re.compile(rf"^(?P<name>.*?)[ ,=]+(?P<thick>{MEASURE})(?: thick)?$", re.IGNORECASE)
 _LEADING = re.compile(rf"^(?P<thick>{MEASURE}) (?:thick )?(?P<name>.+)$", re.IGNORECASE)
 _EDGE_OF = re.compile(
-    r"^(?:the )?(?P<where>edge|end)(?: grain)? of (?:the )?(?P<name>.+)$|^(?P<name2>.+?)(?:'s)? (?P<where2>edge|end)(?: grain)?$",
+    r"^(?:the )?(?P<where>edge|end)(?: grain)? of (?:the )?(?P<name>.+)$|^(?P<name2>.+?)(?:'s)? "
+    r"(?P<where2>edge|end)(?: grain)?$",
     re.IGNORECASE,
 )
 _BRACKETS = re.compile(r"\([^()]*\)")
@@ -122,7 +130,7 @@ def _is_inch(text: str, start: int, end: int) -> bool:
     last = re.split(rf"[,;:{GAP}]", text[:start])[-1]
     metric = re.search(r"(?<![^\W_])m ?[0-9]", last, re.IGNORECASE) is not None
     first = re.split(r"[ ,;:]", following)[0]
-    return not metric and not is_material(first) or first.lower() in ("brass", "steel") and not metric
+    return (not metric and not is_material(first)) or (first.lower() in ("brass", "steel") and not metric)
 
 
 def is_only_brackets(line: Line, piece: str) -> bool:
@@ -295,7 +303,8 @@ def items_of(piece: Piece, fastener: Fastener | None, unit: Unit) -> list[Member
 
 
 _MEASURED = re.compile(
-    rf"^(?:measured )?(?:(?P<thick>{MEASURE})(?: thick)?|(?:od|outside(?: dia(?:meter)?)?) ?(?P<outside>{MEASURE})|(?P<outside2>{MEASURE}) (?:od|outside)|body ?(?P<body>{MEASURE}))$",
+    rf"^(?:measured )?(?:(?P<thick>{MEASURE})(?: thick)?|(?:od|outside(?: dia(?:meter)?)?) ?"
+    rf"(?P<outside>{MEASURE})|(?P<outside2>{MEASURE}) (?:od|outside)|body ?(?P<body>{MEASURE}))$",
     re.IGNORECASE,
 )
 
@@ -328,15 +337,18 @@ def say_item_detail(text: str, unit: Unit, said: dict[str, Any]) -> None:
 _DETAILS: tuple[tuple[re.Pattern[str], str], ...] = tuple(
     (re.compile(rf"(?<![^\W_])(?:{pattern})(?![^\W_])", re.IGNORECASE), name)
     for pattern, name in (
-        (rf"(?:full )?thread(?:ed)?(?: depth)?(?: to)? (?P<a>{MEASURE})(?: deep)?|(?P<b>{MEASURE}) (?:of )?(?:full )?thread|tapped (?P<c>{MEASURE}) deep", "thread_depth"),
-        (rf"(?:drilled|drill|hole)(?: to)? (?P<a>{MEASURE})(?: deep)?|(?:pilot|clearance|clear) (?P<b>{MEASURE}) deep", "drilled_depth"),
+        (rf"(?:full )?thread(?:ed)?(?: depth)?(?: to)? (?P<a>{MEASURE})(?: deep)?|(?P<b>{MEASURE}) "
+         rf"(?:of )?(?:full )?thread|tapped (?P<c>{MEASURE}) deep", "thread_depth"),
+        (rf"(?:drilled|drill|hole)(?: to)? (?P<a>{MEASURE})(?: deep)?|(?:pilot|clearance|clear) "
+         rf"(?P<b>{MEASURE}) deep", "drilled_depth"),
         (rf"tapped (?P<a>[^,;]+?)(?: (?P<b>{MEASURE}) deep)?(?= ?(?:[,;]|$))", "thread"),
         (rf"edge (?:distance )?(?P<a>{MEASURE})|(?P<b>{MEASURE}) from (?:the |its )?(?:edge|face)", "edge"),
         (rf"end (?:distance )?(?P<a>{MEASURE})|(?P<b>{MEASURE}) from (?:the |its )?end", "end"),
         (rf"(?P<a>{MEASURE}) thick|thick(?:ness)? (?P<b>{MEASURE})", "thickness"),
         (r"(?P<a>close|medium|free)(?: fit)?(?: clearance)?", "fit"),
         (r"(?:in(?:to)? )?(?P<a>side|end)[ -]grain", "grain"),
-        (r"clearance(?: hole)?|clear(?: hole)?", "clearance"), (r"pilot(?: hole)?", "pilot"), (r"plain(?: hole)?", "plain"),
+        (r"clearance(?: hole)?"
+         r"|clear(?: hole)?", "clearance"), (r"pilot(?: hole)?", "pilot"), (r"plain(?: hole)?", "plain"),
         (r"(?:with )?insert", "insert"), (r"threaded|tapped|thread", "takes thread"),
     )
 )  # fmt: skip
@@ -403,7 +415,8 @@ def member_of(piece: Piece, known: Known, line: Line, among: tuple[Component, ..
             bare = re.fullmatch(MEASURE, left, re.IGNORECASE)
             if bare is None:
                 raise refusal(
-                    f"{quoted(left)} is not understood of {quoted(piece.text)}; write such as (thread 18, drilled 22, edge 6)."
+                    f"{quoted(left)} is not understood of {quoted(piece.text)}; write such as (thread 18, "
+                    f"drilled 22, edge 6)."
                 )
             said["thickness"] = length_of(left, known.unit)
     text = line.opened(piece.text) if aside_in(piece.text) else piece.text

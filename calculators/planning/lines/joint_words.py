@@ -18,27 +18,34 @@ _S = r"(?<![^\W_])"
 _TEXT = rf"[^,;:(){GAP}]+"
 _ASIDE = "[\U000f0000-\U000f0fff]"
 _TORQUE = re.compile(
-    rf"{_S}(?:torqued?|tighten(?:ed)?|done up)(?: up)?(?: to| at)? ?[:=]? ?(?P<a>[0-9][0-9.,/ ]*? ?(?:n[ .]?m|nm|n mm|lbf? ?(?:ft|in)|(?:ft|in) ?lbf?|kgf? ?cm){_E}|[0-9]+(?:\.[0-9]+)?{_E}(?! ?[a-z]))"
-    rf"|(?:at |to )?{_S}(?P<b>[0-9]+(?:[.,][0-9]+)? ?(?:n[ .]?m|nm|(?:ft|in) lbf|lbf (?:ft|in))){_E}(?: torque)?",
+    rf"{_S}(?:torqued?|tighten(?:ed)?|done up)(?: up)?(?: to| at)? ?[:=]? ?(?P<a>[0-9][0-9.,/ ]*? ?"
+    rf"(?:n[ .]?m|nm|n mm|lbf? ?(?:ft|in)|(?:ft|in) ?lbf?|kgf? ?cm){_E}|[0-9]+(?:\.[0-9]+)?{_E}(?! ?[a-z]))"
+    rf"|(?:at |to )?{_S}(?P<b>[0-9]+(?:[.,][0-9]+)? ?(?:n[ .]?m|nm|(?:ft|in) lbf|lbf (?:ft|in))){_E}"
+    rf"(?: torque)?",
     re.IGNORECASE,
 )
 _REACHED = re.compile(
-    rf"{_S}(?:reached|driven|fitted|entered|put in|screwed) from (?P<a>{_ASIDE}|{_TEXT})|{_S}from (?P<b>(?:the )?(?:below|above|inside|outside|behind|underneath|under|either side|both sides|underside|top|bottom|front|back|left|right|end|face)(?: side| face| end)?){_E}",
+    rf"{_S}(?:reached|driven|fitted|entered|put in|screwed) from (?P<a>{_ASIDE}|{_TEXT})|{_S}from (?P<b>"
+    rf"(?:the )?(?:below|above|inside|outside|behind|underneath|under|either side|both sides|underside|top"
+    rf"|bottom|front|back|left|right|end|face)(?: side| face| end)?){_E}",
     re.IGNORECASE,
 )
 _LOCK = re.compile(
-    rf"{_S}lock(?:ed)? (?:with|by) (?P<a>{_ASIDE}|{_TEXT})|{_S}lock ?[:=] ?(?P<b>{_ASIDE}|{_TEXT})|{_S}(?P<c>(?:(?:low|medium|high)(?:[ -]strength)? )?(?:thread ?lock(?:er|ing)?|locker|locking fluid)){_E}",
+    rf"{_S}lock(?:ed)? (?:with|by) (?P<a>{_ASIDE}|{_TEXT})|{_S}lock ?[:=] ?(?P<b>{_ASIDE}|{_TEXT})|{_S}"
+    rf"(?P<c>(?:(?:low|medium|high)(?:[ -]strength)? )?(?:thread ?lock(?:er|ing)?|locker|locking fluid)){_E}",
     re.IGNORECASE,
 )
 _TOOL = re.compile(
-    rf"{_S}(?:tool ?[:=]? ?|(?:driven |done up )?with (?:an? )?(?=[^,;]*(?:spanner|screwdriver|driver|key|wrench)))(?P<a>{_ASIDE}|{_TEXT})",
+    rf"{_S}(?:tool ?[:=]? ?|(?:driven |done up )?with (?:an? )?(?=[^,;]*(?:spanner|screwdriver|driver|key"
+    rf"|wrench)))(?P<a>{_ASIDE}|{_TEXT})",
     re.IGNORECASE,
 )
 _SUPPLIER = re.compile(
     rf"{_S}(?:supplier|bought from|supplied by) ?[:=]? ?(?P<a>{_ASIDE}|{_TEXT})", re.IGNORECASE
 )
 _CBORE = re.compile(
-    rf"{_S}(?:head )?(?:counterbored?|counter bored?|c['/ ]?bored?|sunk in a counterbore)(?: (?P<a>{MEASURE})(?: dia(?:meter)?)?(?: ?(?:x|,|by)? ?(?P<b>{MEASURE}))?(?: deep)?)?{_E}",
+    rf"{_S}(?:head )?(?:counterbored?|counter bored?|c['/ ]?bored?|sunk in a counterbore)(?: "
+    rf"(?P<a>{MEASURE})(?: dia(?:meter)?)?(?: ?(?:x|,|by)? ?(?P<b>{MEASURE}))?(?: deep)?)?{_E}",
     re.IGNORECASE,
 )
 _STANDS = re.compile(
@@ -46,7 +53,8 @@ _STANDS = re.compile(
     re.IGNORECASE,
 )
 _HEAD = re.compile(
-    rf"{_S}head (?:dia(?:meter)? )?(?P<a>{MEASURE})(?: dia(?:meter)?)?(?: ?x ?(?P<b>{MEASURE})(?: high)?)?{_E}|{_S}head (?:height|high) (?P<c>{MEASURE})|{_S}head (?P<d>{MEASURE}) high{_E}",
+    rf"{_S}head (?:dia(?:meter)? )?(?P<a>{MEASURE})(?: dia(?:meter)?)?(?: ?x ?(?P<b>{MEASURE})"
+    rf"(?: high)?)?{_E}|{_S}head (?:height|high) (?P<c>{MEASURE})|{_S}head (?P<d>{MEASURE}) high{_E}",
     re.IGNORECASE,
 )
 _ANGLE = re.compile(rf"{_S}head (?P<a>[0-9]{{1,3}}(?:\.[0-9]+)?) ?(?:°|deg(?:rees?)?){_E}", re.IGNORECASE)

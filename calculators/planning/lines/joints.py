@@ -9,6 +9,9 @@ from typing import Any
 from calculators.hardware.fastener import Fastener
 from calculators.planning.lines.checking import kept
 from calculators.planning.lines.counts import check_count, one_count, take_count_behind
+from calculators.planning.lines.joint_chain import _INTO as INTO
+from calculators.planning.lines.joint_chain import _ITEM as ITEM
+from calculators.planning.lines.joint_chain import _THROUGH as THROUGH
 from calculators.planning.lines.joint_chain import (
     WRITE,
     Member,
@@ -23,9 +26,6 @@ from calculators.planning.lines.joint_chain import (
     pieces_of,
     set_brackets_aside,
 )
-from calculators.planning.lines.joint_chain import _INTO as INTO
-from calculators.planning.lines.joint_chain import _ITEM as ITEM
-from calculators.planning.lines.joint_chain import _THROUGH as THROUGH
 from calculators.planning.lines.joint_words import take_joint_words
 from calculators.planning.lines.known import Known
 from calculators.planning.lines.line import GAP, HAS_WORD, Line, refusal, tidied
@@ -39,7 +39,8 @@ from calculators.quantities.marks import quoted
 MOST_COUNT = 1_000_000
 _MARK = re.compile(r"^(?P<mark>[^\W\d_]{1,4}-?[0-9]{1,6}|[^\W_](?:[^\W_]|-){0,19}(?=:))(?P<stop> ?[:.,]| |$)")
 _ON = re.compile(
-    rf"(?:[,;:{GAP}] ?|(?<![^\W_]))(?:(?:placed |home )(?:on )?|on )(?:the )?(?:{FACE_WORD} of (?:the )?(?P<of>[^,;:(){GAP}]+?)|(?P<name>[^,;:(){GAP}]+?) (?:the )?{FACE_WORD.replace('face>', 'face2>')})"
+    rf"(?:[,;:{GAP}] ?|(?<![^\W_]))(?:(?:placed |home )(?:on )?|on )(?:the )?(?:{FACE_WORD} of (?:the )?"
+    rf"(?P<of>[^,;:(){GAP}]+?)|(?P<name>[^,;:(){GAP}]+?) (?:the )?{FACE_WORD.replace('face>', 'face2>')})"
     rf"(?: at (?P<places>[-+0-9].*))?(?= ?(?:[,;{GAP}]|$))",
     re.IGNORECASE,
 )
@@ -154,7 +155,8 @@ def _take_mark(line: Line, known: Known, now: Joint | None) -> str:
             )
         free = known.marks.next("joint")
         raise refusal(
-            f"The mark {mark} is that of {quoted(taken.title)} already; write another, such as {free}, or none.",
+            f"The mark {mark} is that of {quoted(taken.title)} already; write another, such as {free}, or "
+            f"none.",
             free,
         )
     letters = mark.rstrip("0123456789").rstrip("-").upper()
@@ -230,7 +232,8 @@ def _chain(
         text, used = _whole_fastener(text, every, at, known)
         if every[at].details:
             raise refusal(
-                f"{quoted(every[at].details[0])} in brackets stands behind the fastener, not behind a part; {WRITE}."
+                f"{quoted(every[at].details[0])} in brackets stands behind the fastener, not behind a "
+                f"part; {WRITE}."
             )
         said["fastener"], fastener = fastener_line(text, known.unit)
         every = [piece for i, piece in enumerate(every) if i != at and i not in used]
@@ -460,5 +463,6 @@ def _settle_count(said: dict[str, Any], known: Known, now: Joint | None) -> None
         del said["count"]
         return
     raise refusal(
-        f"The line says {said['count']} off, but there are {len(places)} places on {copies} cop{'ies' if copies != 1 else 'y'} of the home; leave the count out."
+        f"The line says {said['count']} off, but there are {len(places)} places on {copies} "
+        f"cop{'ies' if copies != 1 else 'y'} of the home; leave the count out."
     )

@@ -14,9 +14,10 @@ from calculators.quantities.errors import InputError
 from calculators.quantities.marks import quoted
 
 _WORD = re.compile(r"[^\W_]+")
-_SMALL = frozenset("the a an of and its each every this that".split())
+_SMALL = frozenset(["the", "a", "an", "of", "and", "its", "each", "every", "this", "that"])
 _AWKWARD = re.compile(
-    r"[,;:()\[\]&+#“”\"]|\b(?:into|onto|through|thro|thru|to|in|on|under|with|and|plus|for|from|holding|fixing"
+    r"[,;:()\[\]&+#“”\"]|\b(?:into|onto|through|thro|thru|to|in|on|under|with|and|plus|for|from|holding"
+    r"|fixing"
     r"|beneath|securing|joining|washers?|nuts?|inserts?)\b",
     re.IGNORECASE,
 )

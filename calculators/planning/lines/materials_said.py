@@ -11,7 +11,24 @@ from calculators.materials.metals import all_others
 from calculators.materials.model import Material
 from calculators.materials.woods import all_woods
 
-EVERYDAY = frozenset("box lead card paper felt float glass magnet cork leather lime deal silver pc".split())
+EVERYDAY = frozenset(
+    [
+        "box",
+        "lead",
+        "card",
+        "paper",
+        "felt",
+        "float",
+        "glass",
+        "magnet",
+        "cork",
+        "leather",
+        "lime",
+        "deal",
+        "silver",
+        "pc",
+    ]
+)
 """Materials whose names are everyday words: said of a part only where they stand alone, not within a name."""
 
 _WORD = re.compile(r"[^\W_]+(?:[./][^\W_]+)*")

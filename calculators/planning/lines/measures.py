@@ -151,7 +151,8 @@ def chain_lengths(measures: list[Measure], unit: Unit) -> list[Length]:
         )
         choices = [" x ".join(one) for one in both]
         raise refusal(
-            f"{quoted(' x '.join(one.text for one in measures))} has a fraction, which is inches, beside a bare "
+            f"{quoted(' x '.join(one.text for one in measures))} has a fraction, which is inches, beside a "
+            f"bare "
             f"number, which is mm in this build; write {' or '.join(choices)}.",
             *choices,
         )
@@ -171,7 +172,8 @@ def _ask_tail(measures: list[Measure], tail: str, unit: Unit) -> None:
     written = [" x ".join(f"{one.text} {each}" if one.bare else one.text for one in measures)
                for each in (kind, unit)]  # fmt: skip
     raise refusal(
-        f"It is not clear whether {quoted(' x '.join(one.text for one in measures))} is in {_CALLED[kind]} throughout; "
+        f"It is not clear whether {quoted(' x '.join(one.text for one in measures))} is in {_CALLED[kind]} "
+        f"throughout; "
         f"write {' or '.join(written)}.",
         *written,
     )

@@ -22,11 +22,13 @@ _LABELS = {
 _ROLE = {name.casefold(): role for role, names in _LABELS.items() for name in names}
 _BEFORE = r"(?:outside dia(?:meter)?|inside dia(?:meter)?|dia(?:meter|m)?\.?|bored?|length|width|thickness|height|o/?d|i/?d|Ø|wall)"
 _BEHIND = (
-    r"(?:outside dia(?:meter)?|inside dia(?:meter)?|dia(?:meter|m)?|bored?|wall|long|length|lg|wide|width|broad|thick|thickness|thk"
+    r"(?:outside dia(?:meter)?|inside dia(?:meter)?|dia(?:meter|m)?|bored?|wall|long|length|lg|wide|width"
+    r"|broad|thick|thickness|thk"
     r"|high|height|deep|o/?d|i/?d|round)"
 )
 _ITEM = re.compile(
-    rf"(?:(?<![^\W_])(?P<before>{_BEFORE})[ :=]?)?(?P<text>{MEASURE})(?: ?(?P<behind>{_BEHIND})(?![^\W_])\.?)?",
+    rf"(?:(?<![^\W_])(?P<before>{_BEFORE})[ :=]?)?(?P<text>{MEASURE})(?: ?(?P<behind>{_BEHIND})"
+    rf"(?![^\W_])\.?)?",
     re.IGNORECASE,
 )
 _BY = re.compile(r" ?(?:x|by) ?", re.IGNORECASE)
@@ -37,7 +39,8 @@ _SHAPE = re.compile(
     rf"(?:(?<=[,{GAP}])|(?<=[,{GAP}] )|^)(?P<shape>round|block)(?= ?(?:[,{GAP}]|$))", re.IGNORECASE
 )
 _CORNER = re.compile(
-    rf"(?:corner radius|corners? rad(?:ius)?\.?|corners? r|corners? rounded(?: to)?|rounded corners?|radius(?:ed)? corners?|corners?) ?[:=]?"
+    rf"(?:corner radius|corners? rad(?:ius)?\.?|corners? r|corners? rounded(?: to)?|rounded corners?"
+    rf"|radius(?:ed)? corners?|corners?) ?[:=]?"
     rf" ?(?P<text>{MEASURE})(?: rad(?:ius)?)?"
     rf"|(?:(?:rad(?:ius)?|r)\.? ?(?P<text2>{MEASURE}|[0-9.]+) (?:at |on |to )?(?:the )?corners)",
     re.IGNORECASE,
@@ -145,7 +148,7 @@ def _joined(text: str, first: _Item, second: _Item) -> bool:
     between = text[first.end : second.start]
     if _BY.fullmatch(between):
         return True
-    return bool(first.role and second.role) and _LOOSE.fullmatch(between) is not None or (
+    return (bool(first.role and second.role) and _LOOSE.fullmatch(between) is not None) or (
         bool(first.role or second.role) and between == " " and bool(first.role in ("diameter", "bore", "wall"))
         and second.role == ""
     ) or (between == " " and second.role in ("bore", "wall"))  # fmt: skip
@@ -192,7 +195,8 @@ def _round(said: dict[str, Length], free: list[Length]) -> Size:
             said["length"] = said.pop(role)
         elif role in said:
             raise refusal(
-                f"A round has a diameter, a bore and a length, and no {role}; the line gives {said[role].written}."
+                f"A round has a diameter, a bore and a length, and no {role}; the line gives "
+                f"{said[role].written}."
             )
     if "diameter" not in said and free and ("bore" in said or "wall" in said or len(free) > 1):
         said["diameter"] = free.pop(0)

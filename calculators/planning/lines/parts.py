@@ -42,7 +42,8 @@ _MOST_INCHES = 100
 _TOP = re.compile(r"(?<![^\W_])(?:in no group|in nothing|at the top level)(?![^\W_])", re.IGNORECASE)
 _LIKE_A_MARK = re.compile(r"[A-Z]{1,3}-?[0-9]{1,5}(?![^\W])")
 _REVISION = re.compile(
-    r"(?<![^\W_])[Rr][Ee][Vv](?:ision|\.)? ?(?P<revision>[A-Z]{1,2}|[0-9]{1,3}|[\U000f0000-\U000f0fff])(?![^\W_])"
+    r"(?<![^\W_])[Rr][Ee][Vv](?:ision|\.)? ?(?P<revision>[A-Z]{1,2}|[0-9]{1,3}|[\U000f0000-\U000f0fff])"
+    r"(?![^\W_])"
 )
 _QUARTER = re.compile(
     r"(?<![^\W_/])(?:quarter|1/4|¼)[ -]?(?:sawn|sawed|cut)(?![^\W_])|(?<![^\W_])on the quarter(?![^\W_])",

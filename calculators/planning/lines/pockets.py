@@ -23,7 +23,8 @@ _WORD = (
     r"(?:recess|pocket|rebate|rabbet|slot|housing|dado|groove|mortise|mortice|trench|cut-?out|opening|window)"
 )
 _SIZES = re.compile(
-    rf"(?P<a>{_MEASURE})(?: ?(?:long|wide))? ?(?:x|by) ?(?P<b>{_MEASURE})(?: ?(?:wide|deep))?(?: ?(?:x|by) ?(?P<c>{_MEASURE})(?: ?deep)?)?",
+    rf"(?P<a>{_MEASURE})(?: ?(?:long|wide))? ?(?:x|by) ?(?P<b>{_MEASURE})(?: ?(?:wide|deep))?(?: ?(?:x"
+    rf"|by) ?(?P<c>{_MEASURE})(?: ?deep)?)?",
     re.IGNORECASE,
 )
 _DEEP = re.compile(
@@ -31,7 +32,9 @@ _DEEP = re.compile(
 )
 _THROUGH = re.compile(r"(?<![^\W_])(?:right through|through|thro'?|thru)(?![^\W_])", re.IGNORECASE)
 _CORNER = re.compile(
-    rf"(?:(?:with )?(?:corner radius|corners? rad(?:ius)?|corners? r|radius(?:ed)? corners?|corners?|radius|rad\.?) ?[:=]? ?(?P<a>{_MEASURE})(?: rad(?:ius)?)?|(?P<b>{_MEASURE}) (?:corner )?(?:radius|rad)(?: corners?)?)(?![^\W_])",
+    rf"(?:(?:with )?(?:corner radius|corners? rad(?:ius)?|corners? r|radius(?:ed)? corners?|corners?"
+    rf"|radius|rad\.?) ?[:=]? ?(?P<a>{_MEASURE})(?: rad(?:ius)?)?|(?P<b>{_MEASURE}) (?:corner )?(?:radius"
+    rf"|rad)(?: corners?)?)(?![^\W_])",
     re.IGNORECASE,
 )
 _CUTTER = re.compile(
@@ -41,7 +44,8 @@ _SQUARED = re.compile(
     r"(?:corners? )?(?:hand[ -])?squared?(?: corners?| by hand| by chisel| out| up)?(?![^\W_])", re.IGNORECASE
 )
 _EDGE = re.compile(
-    r"(?:along|on|down|round) (?:the )?(?P<edge>top|bottom|front|back|left|right)(?: hand)?(?: edge| end| side)?(?![^\W_])",
+    r"(?:along|on|down|round) (?:the )?(?P<edge>top|bottom|front|back|left|right)(?: hand)?(?: edge| end"
+    r"| side)?(?![^\W_])",
     re.IGNORECASE,
 )
 _ANGLE = re.compile(

@@ -20,7 +20,8 @@ _MEASURE = measure_pattern(POINTED)
 _FACE = "|".join((*FACES, "underside", "underneath"))
 _GROUND = re.compile(r"(?<![^\W_])on (?:the )?(?:ground|floor|bench|table)(?![^\W_])", re.IGNORECASE)
 _TURNED = re.compile(
-    r"(?:,|and)? ?(?:turned|rotated|turn)(?: by)? (?P<deg>[-+]?[0-9]{1,3}(?:[.,][0-9]{1,6})?) ?(?:°|deg(?:rees?)?\b\.?)?(?![^\W_])",
+    r"(?:,|and)? ?(?:turned|rotated|turn)(?: by)? (?P<deg>[-+]?[0-9]{1,3}(?:[.,][0-9]{1,6})?) ?(?:°|deg"
+    r"(?:rees?)?\b\.?)?(?![^\W_])",
     re.IGNORECASE,
 )
 _LET_IN = re.compile(
@@ -28,11 +29,13 @@ _LET_IN = re.compile(
     re.IGNORECASE,
 )
 _STOOD = re.compile(
-    rf"(?:,|and)? ?(?:stood off|stands off|standing off|stand off|clear by|off by)(?: by)? (?P<depth>{_MEASURE})(?![^\W_])",
+    rf"(?:,|and)? ?(?:stood off|stands off|standing off|stand off|clear by|off by)(?: by)? "
+    rf"(?P<depth>{_MEASURE})(?![^\W_])",
     re.IGNORECASE,
 )
 _OWN = re.compile(
-    rf"(?:,|and)? ?(?:own (?:face )?(?P<a>{_FACE})(?: face)?(?: down)?|(?:its|with its|by its) (?P<b>{_FACE})(?: face| end)?(?: down)?|(?P<c>{_FACE}) (?:face )?down)(?![^\W_])",
+    rf"(?:,|and)? ?(?:own (?:face )?(?P<a>{_FACE})(?: face)?(?: down)?|(?:its|with its|by its) "
+    rf"(?P<b>{_FACE})(?: face| end)?(?: down)?|(?P<c>{_FACE}) (?:face )?down)(?![^\W_])",
     re.IGNORECASE,
 )
 _OTHER = re.compile(
@@ -40,19 +43,23 @@ _OTHER = re.compile(
 )
 _SAME = re.compile(r"(?:,|and)? ?same hand(?:ed)?(?![^\W_])", re.IGNORECASE)
 _CENTRE = re.compile(
-    r"(?:,|and)? ?(?:its )?(?:centred?|centered?|center)(?: point)? (?=at )|(?:,|and) ?by (?:its )?cent(?:re|er)(?![^\W_])",
+    r"(?:,|and)? ?(?:its )?(?:centred?|centered?|center)(?: point)? (?=at )|(?:,|and) ?by (?:its )?cent"
+    r"(?:re|er)(?![^\W_])",
     re.IGNORECASE,
 )
 _AROUND = re.compile(
-    r"(?:,|and)? ?(?:around|round at|at an angle of|angle) (?P<deg>[-+]?[0-9]{1,3}(?:\.[0-9]{1,6})?) ?(?:°|deg(?:rees?)?\b\.?)?(?![^\W_])",
+    r"(?:,|and)? ?(?:around|round at|at an angle of|angle) (?P<deg>[-+]?[0-9]{1,3}(?:\.[0-9]{1,6})?) ?(?:°"
+    r"|deg(?:rees?)?\b\.?)?(?![^\W_])",
     re.IGNORECASE,
 )
 _ON = re.compile(
-    r"^(?P<what>.+?) (?:lies |laid |goes |fixed |sits |stands )?(?P<word>on|in|under|against) (?:the )?(?P<rest>.+)$",
+    r"^(?P<what>.+?) (?:lies |laid |goes |fixed |sits |stands )?(?P<word>on|in|under|against) (?:the )?"
+    r"(?P<rest>.+)$",
     re.IGNORECASE,
 )
 _TARGET = re.compile(
-    rf"^(?:(?P<face>{_FACE}) (?:face |end )?of (?:the )?(?P<of>.+?)|(?P<name>.+?)(?:'s?)?(?: (?:the )?(?P<behind>{_FACE})(?: face| end)?)?)$",
+    rf"^(?:(?P<face>{_FACE}) (?:face |end )?of (?:the )?(?P<of>.+?)|(?P<name>.+?)(?:'s?)?(?: (?:the )?"
+    rf"(?P<behind>{_FACE})(?: face| end)?)?)$",
     re.IGNORECASE,
 )
 _COPY = re.compile(r"^(?P<name>.+?)[ ,]+(?:copy|no\.?|number) (?P<copy>[0-9]{1,7})$", re.IGNORECASE)
@@ -219,7 +226,8 @@ def _target(text: str, line: Line, known: Known) -> tuple[str, str]:
     total = known.total(component.mark)
     if number is not None and number > total:
         raise refusal(
-            f"There is no copy {number} of {component.mark}: it is there {total} time{'s' if total != 1 else ''}."
+            f"There is no copy {number} of {component.mark}: it is there {total} "
+            f"time{'s' if total != 1 else ''}."
         )
     on = component.mark if number is None else copy_name(component.mark, number, total)
     return on, face_of(component, face)

@@ -33,7 +33,8 @@ _FACE_WORDS: dict[str, Face] = {
 _FACE = "|".join(sorted(_FACE_WORDS, key=len, reverse=True))
 FACE_WORD = rf"(?P<face>{_FACE})(?: (?:face|end|edge|side))?"
 _FACE_SAID = re.compile(
-    rf"^(?:(?:in|on|from|into|to) (?:the )?)?{FACE_WORD} ?:|(?<![^\W_])(?:in|on|from|into) (?:the )?{FACE_WORD.replace('face>', 'face2>')}(?![^\W_])"
+    rf"^(?:(?:in|on|from|into|to) (?:the )?)?{FACE_WORD} ?:|(?<![^\W_])(?:in|on|from|into) "
+    rf"(?:the )?{FACE_WORD.replace('face>', 'face2>')}(?![^\W_])"
     rf"|(?:^|[,{GAP}] ?){FACE_WORD.replace('face>', 'face3>')}(?= ?(?:[,{GAP}]|$| at ))",
     re.IGNORECASE,
 )
@@ -44,15 +45,18 @@ _DEGREES = re.compile(
 )
 _COUNT = rf"(?:[0-9]{{1,6}}|{'|'.join(NUMBERS)})"
 _ALONG = re.compile(
-    r"(?:along|in|down|across) (?:the )?(?P<way>u|v|x|y|length|width|grain)(?: (?:direction|axis))?(?![^\W_])|(?P<word>lengthways|lengthwise|widthways|crossways)",
+    r"(?:along|in|down|across) (?:the )?(?P<way>u|v|x|y|length|width|grain)(?: (?:direction|axis))?"
+    r"(?![^\W_])|(?P<word>lengthways|lengthwise|widthways|crossways)",
     re.IGNORECASE,
 )
 _WAYS = {"u": "u", "x": "u", "length": "u", "lengthways": "u", "lengthwise": "u", "grain": "u", "v": "v", "y": "v",
          "width": "v", "widthways": "v", "crossways": "v"}  # fmt: skip
 _MEASURE = measure_pattern(POINTED)
 _PITCH = re.compile(
-    rf"(?:(?:at )?(?:pitch|pitched|spacing|spaced|centres|centers|crs)(?: of| at)? ?[:=]? ?(?P<a>{_MEASURE})(?: ?(?:x|by) ?(?P<b>{_MEASURE}))?"
-    rf"|(?:at )?(?P<a2>{_MEASURE})(?: ?(?:x|by) ?(?P<b2>{_MEASURE}))? ?(?:pitch|spacing|centres|centers|crs|apart|ctrs))(?![^\W_])",
+    rf"(?:(?:at )?(?:pitch|pitched|spacing|spaced|centres|centers|crs)(?: of| at)? ?[:=]? ?"
+    rf"(?P<a>{_MEASURE})(?: ?(?:x|by) ?(?P<b>{_MEASURE}))?"
+    rf"|(?:at )?(?P<a2>{_MEASURE})(?: ?(?:x|by) ?(?P<b2>{_MEASURE}))? ?(?:pitch|spacing|centres|centers"
+    rf"|crs|apart|ctrs))(?![^\W_])",
     re.IGNORECASE,
 )
 _ROW = re.compile(
@@ -60,25 +64,33 @@ _ROW = re.compile(
     re.IGNORECASE,
 )
 _GRID = re.compile(
-    r"(?:(?P<a>[0-9]{1,4}) ?(?:x|by) ?(?P<b>[0-9]{1,4}) grid|grid of (?P<c>[0-9]{1,4}) ?(?:x|by) ?(?P<d>[0-9]{1,4})"
-    rf"|(?:(?P<count>{_COUNT}) )?(?:holes? )?in a (?:grid(?: of)? (?P<e>[0-9]{{1,4}}) ?(?:x|by) ?(?P<f>[0-9]{{1,4}})(?! ?(?:mm|pitch))|(?P<e2>[0-9]{{1,4}}) ?(?:x|by) ?(?P<f2>[0-9]{{1,4}}) grid|(?P<plain>grid)))(?![^\W_])",
+    r"(?:(?P<a>[0-9]{1,4}) ?(?:x|by) ?(?P<b>[0-9]{1,4}) grid|grid of (?P<c>[0-9]{1,4}) ?(?:x|by) ?"
+    r"(?P<d>[0-9]{1,4})"
+    rf"|(?:(?P<count>{_COUNT}) )?(?:holes? )?in a (?:grid(?: of)? (?P<e>[0-9]{{1,4}}) ?(?:x|by) ?"
+    rf"(?P<f>[0-9]{{1,4}})(?! ?(?:mm|pitch))|(?P<e2>[0-9]{{1,4}}) ?(?:x|by) ?(?P<f2>[0-9]{{1,4}}) grid|"
+    rf"(?P<plain>grid)))(?![^\W_])",
     re.IGNORECASE,
 )
 _CIRCLE = re.compile(
-    rf"(?<![^\W_])(?:circle of (?P<a>{_COUNT})|(?P<b>{_COUNT}) (?:holes? )?(?:equally spaced )?(?:in|on|round) a circle)(?![^\W_])",
+    rf"(?<![^\W_])(?:circle of (?P<a>{_COUNT})|(?P<b>{_COUNT}) (?:holes? )?(?:equally spaced )?(?:in|on"
+    rf"|round) a circle)(?![^\W_])",
     re.IGNORECASE,
 )
 _PCD = re.compile(
-    rf"(?:on |at )?(?:an? )?(?:(?P<a>{_MEASURE})(?: dia(?:meter)?)? ?(?:p\.?c\.?d\.?|b\.?c\.?d?\.?|pitch circle(?: dia(?:meter)?)?|bolt circle|circle)"
-    rf"|(?:p\.?c\.?d\.?|pitch circle(?: dia(?:meter)?)?|bolt circle|circle)(?: of| dia)? ?(?P<b>{_MEASURE}))(?![^\W_])",
+    rf"(?:on |at )?(?:an? )?(?:(?P<a>{_MEASURE})(?: dia(?:meter)?)? ?(?:p\.?c\.?d\.?|b\.?c\.?d?\.?"
+    rf"|pitch circle(?: dia(?:meter)?)?|bolt circle|circle)"
+    rf"|(?:p\.?c\.?d\.?|pitch circle(?: dia(?:meter)?)?|bolt circle|circle)(?: of| dia)? ?"
+    rf"(?P<b>{_MEASURE}))(?![^\W_])",
     re.IGNORECASE,
 )
 _FIRST = re.compile(
-    r"\(? ?(?:the )?first(?: one| hole)? (?:at|on) (?P<deg>[-+]?[0-9]{1,3}(?:[.,][0-9]{1,6})?) ?(?:°|deg(?:rees?)?\.?)? ?\)?(?![^\W_])",
+    r"\(? ?(?:the )?first(?: one| hole)? (?:at|on) (?P<deg>[-+]?[0-9]{1,3}(?:[.,][0-9]{1,6})?) ?(?:°|deg"
+    r"(?:rees?)?\.?)? ?\)?(?![^\W_])",
     re.IGNORECASE,
 )
 _POINT = re.compile(
-    rf"(?:from|at|starting at|start(?:ing)?|centred (?:at|on)|centre(?: at)?) (?P<point>{_SIGNED} ?(?:,| ) ?{_SIGNED}(?: ?(?:°|deg\w*))?)"
+    rf"(?:from|at|starting at|start(?:ing)?|centred (?:at|on)|centre(?: at)?) (?P<point>{_SIGNED} ?(?:,"
+    rf"| ) ?{_SIGNED}(?: ?(?:°|deg\w*))?)"
     rf"(?: to (?P<end>{_SIGNED} ?(?:,| ) ?{_SIGNED}(?: ?(?:°|deg\w*))?))?",
     re.IGNORECASE,
 )
@@ -229,11 +241,14 @@ def _bounded(spots: list[Spot]) -> tuple[Spot, ...]:
 
 
 _PAIR = re.compile(
-    rf"^(?P<pair>(?P<u>{_SIGNED}) ?(?:,| ) ?(?P<v>{_SIGNED})(?P<deg> ?(?:°|deg(?:rees?)?\b\.?))?(?P<deg2> ?,? ?(?P<angle>[-+]?[0-9]{{1,3}}(?:\.[0-9]{{1,6}})?) ?(?:°|deg(?:rees?)?\b\.?))?)(?P<rest>.*)$",
+    rf"^(?P<pair>(?P<u>{_SIGNED}) ?(?:,| ) ?(?P<v>{_SIGNED})(?P<deg> ?(?:°|deg(?:rees?)?\b\.?))?"
+    rf"(?P<deg2> ?,? ?(?P<angle>[-+]?[0-9]{{1,3}}(?:\.[0-9]{{1,6}})?) ?(?:°|deg(?:rees?)?\b\.?))?)"
+    rf"(?P<rest>.*)$",
     re.IGNORECASE | re.DOTALL,
 )
 _DECIMAL_COMMAS = re.compile(
-    r"^(?P<u>[-+]?[0-9]+(?:,[0-9]+)?)(?:, +| +)(?P<v>[-+]?[0-9]+(?:,[0-9]+)?)(?P<deg> ?(?:°|deg(?:rees?)?\b\.?))?(?P<rest>(?: |$).*)$",
+    r"^(?P<u>[-+]?[0-9]+(?:,[0-9]+)?)(?:, +| +)(?P<v>[-+]?[0-9]+(?:,[0-9]+)?)(?P<deg> ?(?:°|deg"
+    r"(?:rees?)?\b\.?))?(?P<rest>(?: |$).*)$",
     re.IGNORECASE | re.DOTALL,
 )
 
