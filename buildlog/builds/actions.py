@@ -29,6 +29,8 @@ from calculators.planning.documents import Kind, Name
 from calculators.quantities.errors import InputError
 
 Edit = Callable[[plain.Build], plain.Build]
+Says = str | Callable[[plain.Build, plain.Build], str]
+"""The sentence of the log, or how to say it of the build before and after."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +67,7 @@ def change_build(
     row: Build,
     person: Person | None,
     edit: Edit,
-    says: str,
+    says: Says,
     *,
     reason: str = "",
     seen: Mapping[Name, str] | None = None,
@@ -79,7 +81,9 @@ def change_build(
     before = plain_of(row)
     _check_seen(row, before, seen or {})
     after = edit(before)
-    return _save(row, person, before, after, says, reason=reason)
+    return _save(
+        row, person, before, after, says if isinstance(says, str) else says(before, after), reason=reason
+    )
 
 
 def _save(
@@ -114,10 +118,14 @@ def _check_seen(row: Build, build: plain.Build, seen: Mapping[Name, str]) -> Non
     for (kind, key), printed in seen.items():
         theirs: Any = here.get((kind, key))
         if fingerprint(kind, theirs) != printed:
-            last = Altered.objects.filter(change__build=row, kind=kind, key=key).order_by("-id")
-            change = last.select_related("change__person").first()
-            by = change.change.person.get_full_name() if change and change.change.person else "somebody"
-            raise Overtaken(kind, key, theirs, by)
+            raise Overtaken(kind, key, theirs, changed_last_by(row, kind, key))
+
+
+def changed_last_by(row: Build, kind: Kind, key: str) -> str:
+    """The name of who changed a record last; `somebody` where nobody is known."""
+    last = Altered.objects.filter(change__build=row, kind=kind, key=key).order_by("-id")
+    one = last.select_related("change__person").first()
+    return one.change.person.get_full_name() if one and one.change.person else "somebody"
 
 
 @transaction.atomic
