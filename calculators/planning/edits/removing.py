@@ -1,0 +1,169 @@
+"""Taking a record out of a build, with what cannot stand without it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+
+from calculators.planning.edits.records import RecordKind, find, key_of, with_records
+from calculators.planning.model import Build, Component, Joint
+from calculators.planning.tree import split_copy
+from calculators.quantities.errors import InputError
+
+MOST_QUANTITY = 100_000
+"""The most of a component in one of its parent."""
+
+
+def remove(build: Build, kind: RecordKind, key: str) -> Build:
+    """Take a record out of a build.
+
+    With a component go the poses on it, the joints at home on it, the members of other stacks that name it,
+    and its name in steps and entries; what is in it goes to its parent, as many as there were. With a joint
+    goes its name in steps and entries. A step or entry goes alone; the other steps keep their numbers.
+
+    Args:
+        build: the build.
+        kind: `component`, `joint`, `step` or `entry`.
+        key: its mark, its number as text, or its id.
+
+    Returns:
+        The build without it.
+
+    Raises:
+        InputError: where there is no such record, or where what is in it would be too many.
+
+    Source: this project.
+
+    Example:
+        >>> remove(Build("B1", "Box", components=(Component("P1", "Lid"),)), "component", "P1").components
+        ()
+    """
+    one = find(build, kind, key)
+    if kind == "component":
+        return _without_component(build, one)
+    if kind == "joint":
+        return _without_names(_without_joints(build, {one.mark}), {one.mark})
+    shown = key_of(kind, one)
+    held = build.steps if kind == "step" else build.entries
+    return with_records(build, kind, (each for each in held if key_of(kind, each) != shown))
+
+
+def taken_along(build: Build, kind: RecordKind, key: str) -> tuple[str, ...]:
+    """Say what `remove` would take along.
+
+    Args:
+        build: the build.
+        kind: `component`, `joint`, `step` or `entry`.
+        key: its mark, its number as text, or its id.
+
+    Returns:
+        A sentence for each thing that goes, or changes, besides the record itself.
+
+    Raises:
+        InputError: where there is no such record.
+
+    Source: this project.
+
+    Example:
+        >>> parts = (Component("P1", "Frame"), Component("P2", "Leg", parent="P1", quantity=4))
+        >>> taken_along(Build("B1", "Stool", components=parts), "component", "P1")
+        ('P2 Leg is no longer part of P1.',)
+    """
+    one = find(build, kind, key)
+    if kind == "component":
+        return tuple(_with_component(build, one))
+    if kind == "joint":
+        return tuple(_names_told(build, {one.mark}))
+    if kind == "entry" and one.photographs:
+        count = len(one.photographs)
+        return (f"Its {count} photographs go with it." if count > 1 else "Its photograph goes with it.",)
+    return ()
+
+
+def _at_home(build: Build, mark: str) -> list[Joint]:
+    return [joint for joint in build.joints if split_copy(joint.home)[0] == mark]
+
+
+def _without_component(build: Build, gone: Component) -> Build:
+    joints = {joint.mark for joint in _at_home(build, gone.mark)}
+    build = replace(
+        build,
+        components=tuple(_left(one, gone) for one in build.components if one.mark != gone.mark),
+        joints=tuple(
+            replace(joint, stack=tuple(m for m in joint.stack if m.part != gone.mark))
+            if any(m.part == gone.mark for m in joint.stack)
+            else joint
+            for joint in build.joints
+        ),
+    )
+    return _without_names(_without_joints(build, joints), {gone.mark, *joints})
+
+
+def _left(one: Component, gone: Component) -> Component:
+    """A component that stays: off what goes, and out of it."""
+    if any(split_copy(pose.on)[0] == gone.mark for pose in one.poses):
+        one = replace(one, poses=tuple(p for p in one.poses if split_copy(p.on)[0] != gone.mark))
+    if one.parent != gone.mark:
+        return one
+    quantity = one.quantity * gone.quantity
+    if quantity > MOST_QUANTITY:
+        says = (
+            f"{gone.mark} holds {one.mark}, and without it {quantity:,} of them would stand in one place; "
+            f"{MOST_QUANTITY:,} is the most. Move {one.mark} elsewhere first."
+        )
+        raise InputError.of(says, field="key", value=float(quantity), limit=float(MOST_QUANTITY))
+    return replace(one, parent=gone.parent, quantity=quantity)
+
+
+def _without_joints(build: Build, marks: set[str]) -> Build:
+    return (
+        replace(build, joints=tuple(one for one in build.joints if one.mark not in marks)) if marks else build
+    )
+
+
+def _without_names(build: Build, marks: set[str]) -> Build:
+    def kept(names: tuple[str, ...]) -> tuple[str, ...]:
+        return tuple(name for name in names if split_copy(name)[0] not in marks)
+
+    return replace(
+        build,
+        steps=tuple(replace(one, fits=kept(one.fits), closes=kept(one.closes)) for one in build.steps),
+        entries=tuple(replace(one, marks=kept(one.marks)) for one in build.entries),
+    )
+
+
+def _with_component(build: Build, gone: Component) -> Iterator[str]:
+    for one in build.components:
+        on = [pose for pose in one.poses if split_copy(pose.on)[0] == gone.mark]
+        if on and one.mark != gone.mark:
+            which = f"{len(on)} copies of {one.mark}" if len(on) > 1 else one.mark
+            lie = "lie" if len(on) > 1 else "lies"
+            yield f"{which} {one.name} no longer {lie} anywhere: {gone.mark} was under it."
+    home = _at_home(build, gone.mark)
+    for joint in home:
+        yield f"Joint {joint.mark} {joint.title} goes, which is placed on it."
+    marks = {joint.mark for joint in home}
+    for joint in build.joints:
+        if joint.mark not in marks and any(member.part == gone.mark for member in joint.stack):
+            yield f"Joint {joint.mark} {joint.title} no longer goes through it."
+    for one in build.components:
+        if one.parent == gone.mark:
+            where = f"goes into {gone.parent}" if gone.parent else f"is no longer part of {gone.mark}"
+            yield f"{one.mark} {one.name} {where}."
+    yield from _names_told(build, {gone.mark, *marks})
+
+
+def _names_told(build: Build, marks: set[str]) -> Iterator[str]:
+    def names(found: Iterable[str]) -> bool:
+        return any(split_copy(name)[0] in marks for name in found)
+
+    steps = [str(one.number) for one in build.steps if names((*one.fits, *one.closes))]
+    if len(steps) == 1:
+        yield f"Step {steps[0]} no longer names it."
+    elif steps:
+        yield f"Steps {', '.join(steps)} no longer name it."
+    entries = sum(names(one.marks) for one in build.entries)
+    if entries == 1:
+        yield "One entry of the journal no longer names it."
+    elif entries:
+        yield f"{entries} entries of the journal no longer name it."

@@ -1,0 +1,94 @@
+"""A mark that changes changes everywhere that names it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from calculators.planning.buildfile.kinds import is_mark
+from calculators.planning.model import Build, Component, Joint
+from calculators.planning.tree import split_copy
+from calculators.quantities.errors import InputError
+from calculators.quantities.marks import quoted
+
+Names = Callable[[str], str]
+
+
+def rename_mark(build: Build, old: str, new: str) -> Build:
+    """Give a component or joint another mark, in all that names it: its copies are named after it.
+
+    What people wrote in words (titles, notes, entries) stays as they wrote it.
+
+    Args:
+        build: the build.
+        old: the mark now.
+        new: the mark from now on.
+
+    Returns:
+        The build.
+
+    Raises:
+        InputError: when nothing has the old mark, the new one is used, or it is none.
+
+    Source: this project.
+
+    Example:
+        >>> from calculators.planning.model import AssemblyStep
+        >>> steps = (AssemblyStep(1, "Feet", fits=("P1.2",)),)
+        >>> build = Build("B1", "Stool", components=(Component("P1", "Foot", quantity=3),), steps=steps)
+        >>> rename_mark(build, "P1", "B1").steps[0].fits
+        ('B1.2',)
+    """
+    marks = [*(one.mark for one in build.components), *(one.mark for one in build.joints)]
+    if old not in marks:
+        raise InputError.of(f"Nothing in this build has the mark {quoted(old)}.", field="mark")
+    if old == new:
+        return build
+    if not is_mark(new):
+        says = (
+            f"{quoted(new)} is not a mark; write letters, digits and hyphens, beginning with a letter or "
+            "digit, at most 20."
+        )
+        raise InputError.of(says, field="mark")
+    if new in marks:
+        raise InputError.of(f"The mark {quoted(new)} is used already; give it another.", field="mark")
+    return _renamed(build, lambda name: _carried(name, old, new))
+
+
+def _carried(name: str, old: str, new: str) -> str:
+    """A name after the rename: the mark itself, or one copy of it (a mark has no dot)."""
+    mark, copy = split_copy(name)
+    if mark != old:
+        return name
+    return new if copy is None else f"{new}.{copy}"
+
+
+def _renamed(build: Build, carry: Names) -> Build:
+    return replace(
+        build,
+        components=tuple(_component(one, carry) for one in build.components),
+        joints=tuple(_joint(one, carry) for one in build.joints),
+        steps=tuple(
+            replace(one, fits=tuple(map(carry, one.fits)), closes=tuple(map(carry, one.closes)))
+            for one in build.steps
+        ),
+        entries=tuple(replace(one, marks=tuple(map(carry, one.marks))) for one in build.entries),
+    )
+
+
+def _component(one: Component, carry: Names) -> Component:
+    return replace(
+        one,
+        mark=carry(one.mark),
+        parent=carry(one.parent),
+        poses=tuple(replace(pose, on=carry(pose.on)) for pose in one.poses),
+    )
+
+
+def _joint(one: Joint, carry: Names) -> Joint:
+    return replace(
+        one,
+        mark=carry(one.mark),
+        home=carry(one.home),
+        stack=tuple(replace(member, part=carry(member.part)) for member in one.stack),
+    )
