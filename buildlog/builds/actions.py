@@ -21,7 +21,7 @@ from django.db import transaction
 
 from buildlog.builds.models import Altered, Build, Change, Record
 from buildlog.builds.queries import keep_plain, last_to_redo, last_to_undo, plain_of
-from buildlog.builds.saving import GAP, by_name, differences, places_of, put_header, write_altered
+from buildlog.builds.saving import GAP, by_name, differences, put_header, reverted, write_altered
 from buildlog.workshops.models import Person, Workshop
 from calculators.planning import documents
 from calculators.planning import model as plain
@@ -180,7 +180,7 @@ def _take_back(row: Build, person: Person, *, is_redo: bool) -> Saved:
     altered = list(change.altered.all())
     _check_untouched(row, before, altered, change)
     wanted = {(cast(Kind, one.kind), one.key): one.old_place for one in altered if one.old_place is not None}
-    after = _reverted(row, before, altered)
+    after = reverted(row, before, altered)
     first = change.undoes if is_redo and change.undoes else change
     saved = _save(row, person, before, after, first.says, wanted=wanted, undoes=change, is_redo=is_redo)
     if saved.change is None:  # it changed nothing that is not so already, but it is taken back all the same
@@ -203,18 +203,3 @@ def _check_untouched(row: Build, build: plain.Build, altered: list[Altered], cha
             raise InputError.of(
                 f"“{change.says}” cannot be taken back, because {what} was changed by {by} since."
             )
-
-
-def _reverted(row: Build, build: plain.Build, altered: list[Altered]) -> plain.Build:
-    """The build with the altered records as they were, each where it was."""
-    records, places = by_name(build), places_of(row)
-    for one in altered:
-        name = (cast(Kind, one.kind), one.key)
-        if one.old:
-            records[name] = documents.read_document(name[0], one.old)
-            places[name] = one.old_place or 0
-        else:
-            del records[name]
-    header = records.pop(("build", ""))
-    order = sorted(records, key=lambda name: places[name])
-    return documents.build_from(header, ((name[0], records[name]) for name in order))

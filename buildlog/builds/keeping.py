@@ -25,7 +25,7 @@ from buildlog.pictures.rereading import read_again
 from buildlog.workshops.models import Person, Workshop
 from calculators.planning import model as plain
 from calculators.planning.buildfile.parsing import LARGEST_FILE
-from calculators.planning.documents import check_whole
+from calculators.planning.documents import check_whole, read_document, write_document
 from calculators.planning.files import read_build
 from calculators.quantities.errors import Fault, InputError
 from calculators.quantities.marks import quoted
@@ -63,6 +63,7 @@ def read_in(
     with _opened(file) as (build, pictures):
         if number:
             build = replace(build, number=number)
+            read_document("build", write_document("build", build))
         row = Build.rows.of(workshop).filter(number=build.number).first()
         if row is not None and not replace_it:
             raise _taken(workshop, build.number)

@@ -7,10 +7,12 @@ changed since asks for no records.
 from __future__ import annotations
 
 from collections import OrderedDict
+from collections.abc import Sequence
 from threading import Lock
 from typing import Generic, TypeVar, cast
 
-from buildlog.builds.models import Build, Change
+from buildlog.builds.models import Altered, Build, Change, Record
+from buildlog.builds.saving import reverted
 from buildlog.workshops.models import Person
 from calculators.planning import documents
 from calculators.planning import model as plain
@@ -42,8 +44,8 @@ class Kept(Generic[Thing]):
                 self._things.popitem(last=False)
 
 
-_PLAIN: Kept[plain.Build] = Kept(32)
-_WORKED: Kept[WorkedBuild] = Kept(16)
+_PLAIN: Kept[plain.Build] = Kept(64)
+_WORKED: Kept[WorkedBuild] = Kept(32)
 
 
 def keep_plain(stamp: str, build: plain.Build) -> None:
@@ -61,6 +63,50 @@ def plain_of(row: Build) -> plain.Build:
         build = documents.build_from(header, read)
         keep_plain(row.stamp, build)
     return build
+
+
+def plain_of_many(rows: Sequence[Build]) -> list[plain.Build]:
+    """Several builds as plain data, in their order. At most one query, however many they are."""
+    known = {row.pk: build for row in rows if (build := _PLAIN.get(row.stamp)) is not None}
+    unknown = [row for row in rows if row.pk not in known]
+    documents_of: dict[int, list[tuple[Kind, str]]] = {row.pk: [] for row in unknown}
+    if unknown:
+        found = Record.objects.filter(build__in=unknown).order_by("build_id", "kind", "place", "id")
+        for pk, kind, text in found.values_list("build_id", "kind", "document"):
+            documents_of[pk].append((cast(Kind, kind), text))
+    for row in unknown:
+        read = ((kind, documents.read_document(kind, text)) for kind, text in documents_of[row.pk])
+        known[row.pk] = documents.build_from(documents.read_document("build", row.header), read)
+        keep_plain(row.stamp, known[row.pk])
+    return [known[row.pk] for row in rows]
+
+
+def is_worked(row: Build) -> bool:
+    """Whether the build was worked out as it is now, so that `worked_of` has no work to do."""
+    return _WORKED.get(row.stamp) is not None
+
+
+def plain_then(row: Build, change: Change) -> plain.Build:
+    """The build as it was right after one of its changes. At most three queries."""
+    key = f"{row.stamp} {change.pk}"
+    build = _PLAIN.get(key)
+    if build is None:
+        later = Altered.objects.filter(change__build=row, change_id__gt=change.pk).order_by("-id")
+        # Of each record the earliest comes last and stays: what was altered since is taken back at once.
+        first = {(one.kind, one.key): one for one in later.defer("new")}
+        build = reverted(row, plain_of(row), list(first.values())) if first else plain_of(row)
+        keep_plain(key, build)
+    return build
+
+
+def worked_then(row: Build, change: Change) -> WorkedBuild:
+    """The build as it was right after one of its changes, worked out."""
+    key = f"{row.stamp} {change.pk}"
+    worked = _WORKED.get(key)
+    if worked is None:
+        worked = inspect_build(plain_then(row, change))
+        _WORKED.put(key, worked)
+    return worked
 
 
 def worked_of(row: Build) -> WorkedBuild:

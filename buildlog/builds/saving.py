@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import Any, cast
 
 from django.db import IntegrityError, transaction
@@ -30,6 +30,21 @@ def places_of(row: Build) -> dict[Name, int]:
     """The place of each record of a build, in one query."""
     found = row.records.values_list("kind", "key", "place").order_by("kind", "place", "id")
     return {(cast(Kind, kind), key): place for kind, key, place in found}
+
+
+def reverted(row: Build, build: plain.Build, altered: Iterable[Altered]) -> plain.Build:
+    """The build with the altered records as they were, each where it was."""
+    records, places = by_name(build), places_of(row)
+    for one in altered:
+        name = (cast(Kind, one.kind), one.key)
+        if one.old:
+            records[name] = documents.read_document(name[0], one.old)
+            places[name] = one.old_place or 0
+        else:
+            records.pop(name, None)
+    header = records.pop(("build", ""))
+    order = sorted(records, key=lambda name: places[name])
+    return documents.build_from(header, ((name[0], records[name]) for name in order))
 
 
 def differences(
