@@ -19,7 +19,7 @@ from django.views.decorators.http import require_http_methods
 from buildlog.builds.entry import UnreadLine, typed_lines
 from buildlog.workshops.door import open_to_all
 from calculators.drawing.section import joint_section
-from calculators.hardware.designation import read_fastener, read_washer
+from calculators.hardware.designation import read_fastener, read_washer, write_hardware
 from calculators.joints.model import JointInput, JointResult, Layer, StackItem
 from calculators.joints.work import work_joint
 from calculators.quantities.errors import InputError
@@ -39,7 +39,7 @@ ZONES = tuple(
     Zone(letter, word, word)
     for letter, word in zip(
         "ABCDEFGHJ",
-        ("type", "colours", "tables", "entry", "forms", "findings", "changes", "pictures", "tree"),
+        ("type", "inks", "tables", "entry", "forms", "faults", "change", "photos", "tree"),
         strict=True,
     )
 )
@@ -116,7 +116,7 @@ def read_fasteners(lines: list[str]) -> tuple[list[str], tuple[UnreadLine, ...]]
     read, unread = [], []
     for number, line in enumerate(lines, 1):
         try:
-            read.append(str(read_fastener(line)))
+            read.append(write_hardware(read_fastener(line)))
         except InputError as error:
             choices = tuple(choice for fault in error.faults for choice in fault.choices)
             unread.append(UnreadLine(number, line, tuple(fault.says for fault in error.faults), choices[:4]))

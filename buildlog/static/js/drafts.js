@@ -152,15 +152,15 @@ function keep(form) {
   }
 
   let waiting = 0;
-  const soon = () => {
-    clearTimeout(waiting);
-    waiting = setTimeout(note, 200);
-  };
   const now = () => {
     if (!waiting) return;
     clearTimeout(waiting);
     waiting = 0;
     note();
+  };
+  const soon = () => {
+    clearTimeout(waiting);
+    waiting = setTimeout(now, 200);
   };
   form.addEventListener("input", soon);
   form.addEventListener("change", soon);
