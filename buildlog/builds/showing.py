@@ -3,18 +3,24 @@
 from __future__ import annotations
 
 from collections import Counter
-from typing import Any
-
-from django.http import Http404
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
 
 from calculators.drawing.section import joint_section
-from calculators.joints.model import Finding, StackItem
+from calculators.hardware.designation import read_fastener
+from calculators.joints.model import Finding, LayerHole, Mend, StackItem
+from calculators.planning.edits import can_mend, finding_key
+from calculators.planning.edits.layers import members_of
 from calculators.planning.inspection import SEVERITIES
+from calculators.planning.model import Joint
 from calculators.planning.worked import WorkedBuild, WorkedJoint
+from calculators.quantities.errors import InputError
 
-FIRST_FINDINGS = 200
-"""The most findings that one page shows; the command prints all of them."""
+FIRST_FINDINGS = 100
+"""The most findings that the page of a joint shows; the check pages through all of them."""
 
+FIRST_GROUPS = 4
+"""The most drawings on one page, where the places of a joint go through different layers."""
 
 SHEETS = (
     ("fasteners", "Fastener schedule"),
@@ -24,43 +30,135 @@ SHEETS = (
 )
 
 
+@dataclass(frozen=True, slots=True)
+class ShownMend:
+    """A mend: which of the finding's it is, the words of its button, and whether one action does it."""
+
+    index: int
+    says: str
+    words: str
+    can_be_done: bool
+
+
+@dataclass(frozen=True, slots=True)
+class ShownFinding:
+    """A finding with its key for addresses, its number and limit in words, and its mends."""
+
+    finding: Finding
+    key: str
+    measure: str
+    mends: tuple[ShownMend, ...]
+
+    @property
+    def to_do(self) -> list[ShownMend]:
+        """The mends that one action does."""
+        return [mend for mend in self.mends if mend.can_be_done]
+
+    @property
+    def advice(self) -> list[ShownMend]:
+        """The mends that a person must see to."""
+        return [mend for mend in self.mends if not mend.can_be_done]
+
+
+@dataclass(frozen=True, slots=True)
+class StackRow:
+    """One member of a stack: what it is, its thickness, its holes, and which of the stored members it is."""
+
+    item: StackItem
+    thickness_mm: float | None
+    holes: tuple[LayerHole, ...]
+    member: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class JointGroup:
+    """Those places of a joint that go through the same layers, drawn and listed."""
+
+    worked: WorkedJoint
+    stack: tuple[StackRow, ...]
+    broad: str
+    narrow: str
+
+
 def counts_of(worked: WorkedBuild) -> list[tuple[str, int]]:
     """How many findings there are of each severity, worst first, those of none left out."""
-    counts: Counter[str] = Counter(finding.severity for finding in worked.findings)
+    return counts_by_severity(worked.findings)
+
+
+def counts_by_severity(findings: Iterable[Finding]) -> list[tuple[str, int]]:
+    """How many of some findings there are of each severity, worst first, those of none left out."""
+    counts: Counter[str] = Counter(finding.severity for finding in findings)
     return [(severity, counts[severity]) for severity in SEVERITIES if counts[severity]]
 
 
-def joint_context(worked: WorkedBuild, mark: str) -> dict[str, Any]:
-    """What the page of one joint shows; Http404 for a joint that there is not."""
-    joint = next((each for each in worked.build.joints if each.mark == mark), None)
-    if joint is None:
-        raise Http404(f"no joint {mark}")
+def show_findings(worked: WorkedBuild, findings: Iterable[Finding]) -> list[ShownFinding]:
+    """Findings as the pages show them."""
+    joints = {joint.mark: joint for joint in worked.build.joints}
+    return [_shown(worked, finding, joints.get(finding.joint)) for finding in findings]
+
+
+def _shown(worked: WorkedBuild, finding: Finding, joint: Joint | None) -> ShownFinding:
+    mends = tuple(
+        ShownMend(index, mend.says, mend_words(mend, joint), can_mend(worked, finding, index))
+        for index, mend in enumerate(finding.mends)
+    )
+    return ShownFinding(finding, finding_key(finding), _measure(finding), mends)
+
+
+def _measure(finding: Finding) -> str:
+    """The number of a finding and its limit in words, where the rule has numbers."""
+    if finding.value is None:
+        return ""
+    limit = f", limit {_number(finding.limit)}" if finding.limit is not None else ""
+    return f"{_number(finding.value)}{limit} {finding.unit}".strip()
+
+
+def _number(value: float) -> str:
+    return f"{value:.2f}".rstrip("0").rstrip(".")
+
+
+def mend_words(mend: Mend, joint: Joint | None) -> str:
+    """The words of a mend's button: the new length alone where nothing else of the fastener changes."""
+    if mend.field == "fastener" and joint is not None:
+        try:
+            old, new = read_fastener(joint.fastener), read_fastener(mend.value)
+        except InputError:
+            return mend.says.removesuffix(".")
+        bare_old, bare_new = (replace(each, length=None, cut_to=None) for each in (old, new))
+        if new.length is not None and bare_old == bare_new and new.cut_to is None:
+            unit = new.length.unit if new.length.written.replace(" ", "").replace("/", "").isdigit() else ""
+            return f"Use {new.length.written} {unit}".strip()
+    return mend.says.removesuffix(".")
+
+
+def joint_groups(
+    worked: WorkedBuild, mark: str, findings: Sequence[Finding] | None = None, first: int = 0
+) -> list[JointGroup]:
+    """The drawings and stacks of a joint from its `first` group on; `findings` are drawn in red."""
     names = {component.mark: component.name for component in worked.build.components}
-    findings = [finding for finding in worked.findings if finding.joint == mark]
-    groups = [
-        {
-            "worked": each,
-            "stack": _with_thickness(each),
-            "broad": joint_section(each.result, names=names, findings=findings),
-            "narrow": joint_section(each.result, names=names, findings=findings, narrow=True),
-        }
-        for each in worked.joints
-        if each.joint.mark == mark
-    ]
-    left_out = max(0, len(findings) - FIRST_FINDINGS)
-    return {"joint": joint, "groups": groups, "findings": findings[:FIRST_FINDINGS], "left_out": left_out}
+    found = [each for each in worked.joints if each.joint.mark == mark]
+    marked = [each for each in worked.findings if each.joint == mark] if findings is None else findings
+    return [_group(each, names, marked) for each in found[first : first + FIRST_GROUPS]]
 
 
-def _with_thickness(worked: WorkedJoint) -> list[tuple[StackItem, float | None]]:
-    """The members of a stack with how much of the axis each takes, hardware too."""
+def _group(worked: WorkedJoint, names: dict[str, str], findings: Sequence[Finding]) -> JointGroup:
+    return JointGroup(
+        worked,
+        _stack(worked),
+        joint_section(worked.result, names=names, findings=findings),
+        joint_section(worked.result, names=names, findings=findings, narrow=True),
+    )
+
+
+def _stack(worked: WorkedJoint) -> tuple[StackRow, ...]:
+    """The members of a stack with how much of the axis each takes, hardware too, and the holes in each."""
     taken = {extent.item: extent.leave_mm - extent.enter_mm for extent in worked.result.extents}
-    return [(item, taken.get(index)) for index, item in enumerate(worked.inputs.stack)]
-
-
-def worst_of(findings: tuple[Finding, ...]) -> dict[str, str]:
-    """The worst severity of each joint's findings, by its mark; findings come worst first."""
-    worst: dict[str, str] = {}
-    for finding in findings:
-        if finding.joint:
-            worst.setdefault(finding.joint, finding.severity)
-    return worst
+    layers = [index for index, item in enumerate(worked.inputs.stack) if item.layer is not None]
+    holes: dict[int, list[LayerHole]] = {}
+    for hole in worked.result.holes:
+        holes.setdefault(layers[hole.layer], []).append(hole)
+    members = members_of(worked.joint, worked.inputs)
+    return tuple(
+        StackRow(item, taken.get(index), tuple(holes.get(index, ())), members[index])
+        for index, item in enumerate(worked.inputs.stack)
+    )
