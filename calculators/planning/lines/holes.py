@@ -12,7 +12,7 @@ from calculators.planning.lines.checking import kept
 from calculators.planning.lines.counts import NUMBERS, in_figures
 from calculators.planning.lines.known import Known
 from calculators.planning.lines.line import GAP, Line, refusal
-from calculators.planning.lines.measures import POINTED, length_of, measure_pattern
+from calculators.planning.lines.measures import MEASURE, length_of
 from calculators.planning.lines.spots import (
     MOST_PLACES,
     Spot,
@@ -31,7 +31,7 @@ WRITE = (
 )
 MOST_HOLES = 20_000
 
-_MEASURE = measure_pattern(POINTED)
+_MEASURE = MEASURE
 _DEG = r"(?P<deg>[0-9]{1,3}(?:\.[0-9]+)?) ?(?:°|deg(?:rees?)?\.?)?"
 _THREAD = (
     r"(?P<thread>m ?[0-9]+(?:\.[0-9]+)?(?: ?x ?[0-9.]+(?= ?(?:tap|thread|clear)))?|[0-9]{1,2} ?ba"

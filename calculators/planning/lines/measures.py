@@ -209,6 +209,8 @@ def written(length: Length, unit: Unit | None) -> str:
         ('12', '12 mm')
     """
     for text in _writings(length, unit):
+        if unit is None and Measure.of(text.translate(PLAIN).lstrip("+- ")).bare:
+            continue
         if _WHOLE.fullmatch(text.translate(PLAIN)) and _reads_back(text, length, unit):
             return text
     return f"{plain_mm(length)} mm"

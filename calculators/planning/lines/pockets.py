@@ -9,7 +9,7 @@ from calculators.planning.lines.checking import kept
 from calculators.planning.lines.holes import next_ids, part_called
 from calculators.planning.lines.known import Known
 from calculators.planning.lines.line import GAP, Line, refusal
-from calculators.planning.lines.measures import POINTED, Measure, chain_lengths, length_of, measure_pattern
+from calculators.planning.lines.measures import MEASURE, Measure, chain_lengths, length_of
 from calculators.planning.lines.spots import is_empty, read_degrees, take_along, take_face, take_spots
 from calculators.planning.model import Build, Component, Face, Pocket
 from calculators.quantities.length import Length
@@ -18,7 +18,7 @@ from calculators.quantities.marks import quoted
 WRITE = "write it as recess 90 x 90 x 6 deep at 515,85, corner radius 3, or rebate 8 x 4 along front edge"
 MOST_POCKETS = 2_000
 
-_MEASURE = measure_pattern(POINTED)
+_MEASURE = MEASURE
 _WORD = (
     r"(?:recess|pocket|rebate|rabbet|slot|housing|dado|groove|mortise|mortice|trench|cut-?out|opening|window)"
 )

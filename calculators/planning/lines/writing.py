@@ -10,7 +10,7 @@ from fractions import Fraction
 from calculators.planning.lines.joints import joint_from
 from calculators.planning.lines.known import Known
 from calculators.planning.lines.line import in_quotes
-from calculators.planning.lines.measures import written
+from calculators.planning.lines.measures import Measure, chain_lengths, written
 from calculators.planning.lines.parts import part_from
 from calculators.planning.lines.spots import write_spot
 from calculators.planning.lines.steps import step_from
@@ -425,6 +425,17 @@ def write_pocket_line(pocket: Pocket, unit: Unit | None = None) -> str:
     if pocket.squared:
         words.append("squared")
     return ", ".join(words) + _note(pocket.note)
+
+
+def _together(lengths: list[Length], unit: Unit | None) -> list[str]:
+    """Write sizes that stand together, each with its unit where they would not read back without."""
+    texts = [written(length, unit) for length in lengths]
+    try:
+        found = chain_lengths([Measure.of(text) for text in texts], unit or "mm")
+    except InputError:
+        found = []
+    same = [one.ticks for one in found] == [one.ticks for one in lengths]
+    return texts if same else [written(length, None) for length in lengths]
 
 
 def write_pose_line(mark: str, pose: Pose, unit: Unit | None = None, total: int | None = None) -> str:
