@@ -126,7 +126,7 @@ def with_hole(member: StackMember, places: tuple[str, ...], rule: str, **fields:
     for hole in member.holes:
         if set(hole.places) == set(places):
             hole, done = replace(hole, **fields, reason=hole.reason or f"mends {rule}"), True
-        elif not places or set(hole.places) <= set(places):
+        elif not places or (set(hole.places) <= set(places) and (hole.places or "pilot" in fields)):
             over = {name: value for name, value in fields.items() if _decided(hole, name)}
             hole = replace(hole, **over) if over else hole
             done = done or "pilot" in over  # a pilot is drilled where nothing says no

@@ -124,7 +124,8 @@ def _same(text: str, size: str) -> bool:
 def alternatives(worked: WorkedBuild, mark: str) -> tuple[Alternative, ...]:
     """Offer fasteners to try in a joint: other stock lengths, neighbouring sizes, the same in another metal.
 
-    Each is worked out in the joint as it lies. Neighbouring sizes come in the length that suits them best.
+    What the joint's findings ask for is among them. Each is worked out in the joint as it lies. Neighbouring
+    sizes come in the length that suits them best.
 
     Args:
         worked: the build worked out.
@@ -145,7 +146,7 @@ def alternatives(worked: WorkedBuild, mark: str) -> tuple[Alternative, ...]:
         return ()
     now = write_hardware(house_writing(group.result.fastener, worked.build))
     found: dict[str, str] = {}
-    for fastener, says in _offers(group):
+    for fastener, says in (*_asked_for(worked, mark), *_offers(group)):
         line = write_hardware(house_writing(fastener, worked.build))
         if line != now:
             found.setdefault(line, says)
@@ -162,6 +163,16 @@ def _tried(worked: WorkedBuild, mark: str, line: str, says: str) -> Alternative 
     found = resolve_joint(build, joint, worked.placed or place_build(build)).findings
     counts: Counter[str] = Counter(one.severity for one in found)
     return Alternative(line, says, tuple((severity, counts[severity]) for severity in SEVERITIES))
+
+
+def _asked_for(worked: WorkedBuild, mark: str) -> Iterator[tuple[Fastener, str]]:
+    """What the joint's own findings ask for."""
+    for finding in worked.findings:
+        for one in finding.mends:
+            if finding.joint == mark and one.field == "fastener":
+                fastener = read_hardware(one.value, unit=worked.build.unit)
+                if isinstance(fastener, Fastener):
+                    yield fastener, f"mends {finding.rule}"
 
 
 def _offers(group: WorkedJoint) -> Iterator[tuple[Fastener, str]]:

@@ -62,14 +62,14 @@ def hole_words(made: Drilling) -> str:
         'tapping 4.2 for M5, 12 deep'
     """
     words = [made.kind]
-    if made.diameter_mm is not None:
+    if made.diameter_mm is not None and made.slot_length_mm is not None:
+        along = f" along {made.slot_along}" if made.slot_along else ""
+        words.append(f"{shown(made.diameter_mm)} x {shown(made.slot_length_mm)}{along}")
+    elif made.diameter_mm is not None:
         words.append(shown(made.diameter_mm))
     if made.thread:
         words.append(f"for {made.thread}")
     said = [" ".join(words)]
-    if made.slot_length_mm is not None:
-        along = f" along {made.slot_along}" if made.slot_along else ""
-        said.append(f"slot {shown(made.slot_length_mm)} long{along}")
     if made.depth_mm is not None:
         said.append(f"{shown(made.depth_mm)} deep")
     if made.thread_depth_mm is not None:
