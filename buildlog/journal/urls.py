@@ -7,4 +7,7 @@ from buildlog.journal import views
 app_name = "journal"
 urlpatterns = [
     path("", views.entries, name="entries"),
+    path("decisions/", views.decisions, name="decisions"),
+    path("entries/<str:key>/", views.entry, name="entry"),
+    path("entries/<str:key>/delete/", views.delete, name="delete"),
 ]

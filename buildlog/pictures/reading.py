@@ -15,7 +15,7 @@ from types import ModuleType
 from typing import BinaryIO
 
 import pillow_heif
-from PIL import Image, ImageCms
+from PIL import Image, ImageCms, ImageFile
 
 from buildlog.pictures.formats import KINDS
 from buildlog.pictures.formats.looked import Damaged, Looked
@@ -126,6 +126,7 @@ def _kind(data: bytes, name: str) -> ModuleType:
 
 def _decoded(looked: Looked) -> Image.Image:
     """Decode, shrink, turn, and bring to 8-bit sRGB on white."""
+    ImageFile.LOAD_TRUNCATED_IMAGES = False  # WeasyPrint sets it for the whole process when it is imported
     image: Image.Image
     if looked.format == "HEIF":
         image = pillow_heif.open_heif(BytesIO(looked.data)).to_pillow()

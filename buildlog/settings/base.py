@@ -90,6 +90,9 @@ USE_TZ = True
 STATIC_URL = "/static/"
 STATICFILES_DIRS = [ROOT / "buildlog" / "static"]
 
+DATA_UPLOAD_MAX_NUMBER_FIELDS = 4_000
+"""An entry with 500 photographs, the most that a build file may have, sends about 1,500 fields."""
+
 X_FRAME_OPTIONS = "DENY"
 SECURE_REFERRER_POLICY = "same-origin"
 SESSION_COOKIE_SAMESITE = "Lax"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import struct
+import zlib
 from hashlib import sha256
 from io import BytesIO
 
@@ -272,8 +273,17 @@ def test_equal_bytes_in_give_equal_bytes_out():
         assert read_picture(data, "a") == read_picture(data, "b")
 
 
-def test_truncated_pictures_are_never_filled_up():
-    assert ImageFile.LOAD_TRUNCATED_IMAGES is False
+def test_truncated_pictures_are_never_filled_up_whatever_another_library_has_set(monkeypatch):
+    monkeypatch.setattr(ImageFile, "LOAD_TRUNCATED_IMAGES", True)
+    whole = saved(quarters(), "PNG", compress_level=0)
+    at = whole.index(b"IDAT")
+    length = int.from_bytes(whole[at - 4 : at]) // 2
+    body = whole[at : at + 4 + length]
+    cut = (
+        whole[: at - 4] + struct.pack(">I", length) + body + struct.pack(">I", zlib.crc32(body)) + whole[-12:]
+    )
+    with pytest.raises(InputError, match="is cut off or damaged"):
+        read_picture(cut, "x")
 
 
 def test_pixels_are_refused_beyond_the_limits_and_not_before(monkeypatch):
