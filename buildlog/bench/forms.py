@@ -18,6 +18,12 @@ from calculators.quantities.errors import Fault
 _PLAIN = {"autocomplete": "off", "autocapitalize": "off", "spellcheck": "false"}
 
 
+MOST_AT_ONCE = 8
+"""A form with more inputs shows the first few and those that must be given; the others fold away."""
+
+FIRST = 4
+
+
 class CalculatorForm(forms.Form):
     """The inputs of a calculator as fields; what is wrong with them is said by the calculator itself."""
 
@@ -55,6 +61,21 @@ def entries(form: CalculatorForm, given: Mapping[str, str]) -> list[Entry]:
         Entry(form[each.name], tuple(_links(form, given, each.name)), tuple(_members(each)))
         for each in form.calculator.inputs
     ]
+
+
+def folded(form: CalculatorForm, found: list[Entry]) -> tuple[list[Entry], list[Entry], bool]:
+    """The entries that are always shown, those that fold away, and whether they stand open now."""
+    inputs = form.calculator.inputs
+    if len(inputs) <= MOST_AT_ONCE:
+        return found, [], False
+    first = [each for each, one in zip(found, inputs, strict=True) if one.required or one in inputs[:FIRST]]
+    further = [each for each in found if each not in first]
+    usual = {one.name: one.default for one in inputs}
+    wanted = any(
+        each.field.errors or (form.is_bound and each.field.value() not in (None, "", usual[each.field.name]))
+        for each in further
+    )
+    return first, further, wanted
 
 
 def _links(form: CalculatorForm, given: Mapping[str, str], name: str) -> Iterable[tuple[str, str]]:

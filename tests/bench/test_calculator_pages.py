@@ -157,6 +157,15 @@ def test_faults_as_json(client: Client) -> None:
     assert client.get("/bench/drill/?format=json").json()["faults"][0]["field"] == "name"
 
 
+def test_the_many_inputs_of_a_joint_fold_away_until_one_is_used_or_faulty(client: Client) -> None:
+    fold = re.compile(r'<details class="further"( open)?>')
+    asked = "/bench/joint/?fastener=M5+x+20+csk&layers=a,+oak,+22&nut_factor=0.2"
+    assert fold.findall(page_of(client, asked)) == [""]
+    assert fold.findall(page_of(client, f"{asked}&wet=yes")) == [" open"]
+    assert fold.findall(page_of(client, f"{asked}&torque=tight", 422)) == [" open"]
+    assert fold.findall(page_of(client, "/bench/thread/")) == []
+
+
 def test_layers_of_a_joint_are_written_one_a_line(client: Client) -> None:
     as_lines = {"fastener": "No. 8 csk brass", "layers": "batten, oak, 22 mm, edge 15\nbase, oak, 1 1/8 in"}
     as_objects = [

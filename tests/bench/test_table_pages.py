@@ -9,6 +9,7 @@ from decimal import Decimal
 
 import pytest
 from django.test import Client
+from django.urls import reverse
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
@@ -149,3 +150,12 @@ def test_what_is_no_table_is_not_found(address: str, client: Client) -> None:
 )
 def test_no_query_whatever_is_a_failure(name: str, query: dict[str, str], client: Client) -> None:
     assert client.get(f"/bench/tables/{name}/", query).status_code in (200, 422)
+
+
+def test_lengths_follow_the_units_that_the_reader_has_chosen(client: Client) -> None:
+    shown = {}
+    for units in ("mm", "in", "both"):
+        client.post(reverse("people:units"), {"units": units, "back": "/bench/"})
+        page = page_of(client, "/bench/tables/drills/?q=%237")
+        shown[units] = ("5.1054 mm" in page, "0.2010 in" in page)
+    assert shown == {"mm": (True, False), "in": (False, True), "both": (True, True)}

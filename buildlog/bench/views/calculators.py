@@ -9,7 +9,7 @@ from django.http import Http404, HttpRequest, HttpResponse, JsonResponse, QueryD
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
-from buildlog.bench.forms import CalculatorForm, entries
+from buildlog.bench.forms import CalculatorForm, entries, folded
 from buildlog.workshops.door import open_to_all
 from calculators.calculation import Calculator, Result
 from calculators.calculation.answering import answer, as_json
@@ -45,10 +45,13 @@ def calculator(request: HttpRequest, name: str) -> HttpResponse:
     if request.GET.get("format") == "json":
         return _in_json(found, given, result, faults)
     form = CalculatorForm(found, given if was_sent else None, faults)
+    first, further, is_open = folded(form, entries(form, given))
     context: dict[str, Any] = {
         "calculator": found,
         "form": form,
-        "entries": entries(form, given),
+        "first": first,
+        "further": further,
+        "is_open": is_open,
         "example": urlencode(found.example or {}),
     }
     if result is not None:
