@@ -102,7 +102,7 @@ def index_of(build: Build, kind: str, key: str) -> int:
     key = str(key).strip()
     if key in keys:
         return keys.index(key)
-    near = tuple(get_close_matches(key[:40], dict.fromkeys(keys[:2_000]), n=3, cutoff=0.6))
+    near = tuple(get_close_matches(key[:40], dict.fromkeys(keys[:2_000]), n=3, cutoff=0.5))
     meant = f"; did you mean {' or '.join(near)}?" if near else "."
     raise InputError.of(f"There is no {kind} {quoted(key)}{meant}", field="key", choices=near)
 
@@ -200,8 +200,9 @@ def refuse_taken(build: Build, kind: str, key: str) -> None:
             if str(getattr(held, other.key)) == key:
                 name = getattr(held, "name", "") or getattr(held, "title", "")
                 named = f", {quoted(name)}" if name else ""
+                article = "an" if one == "entry" else "a"
                 raise InputError.of(
-                    f"The {shelf.key} {quoted(key)} is used already by a {one}{named}; give it another.",
+                    f"The {shelf.key} {quoted(key)} is used already by {article} {one}{named}; give another.",
                     field=shelf.key,
                 )
 
