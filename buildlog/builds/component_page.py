@@ -1,0 +1,144 @@
+"""What the page of one component shows: its faces with their holes, its lines, its joints, its findings."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from itertools import groupby
+from typing import Any
+
+from django.core.paginator import Page, Paginator
+from django.http import Http404, QueryDict
+
+from buildlog.builds.drawings import plan_of
+from buildlog.builds.features import FeatureLine, feature_lines
+from buildlog.builds.listing import ROWS
+from buildlog.builds.part_rows import groups_of
+from buildlog.builds.showing import FIRST_FINDINGS
+from calculators.drawing.face_plan import Plan
+from calculators.planning.model import Build, Component, Joint
+from calculators.planning.schedules import hole_schedule
+from calculators.planning.schedules.holes import FACE_ORDER, HoleLine
+from calculators.planning.tree import split_copy, total_quantity
+from calculators.planning.worked import WorkedBuild
+
+MOST_DRAWN = 400
+"""A face with more holes than this is drawn on the drilling sheet alone."""
+
+
+@dataclass(frozen=True, slots=True)
+class HoleRow:
+    """One hole in the table of a face; `own` is its line where it was placed by hand."""
+
+    hole: HoleLine
+    own: FeatureLine | None
+
+
+@dataclass(frozen=True, slots=True)
+class FaceHoles:
+    """One face: its plan for a broad and a narrow page, and the holes of this page of the table."""
+
+    face: str
+    rows: tuple[HoleRow, ...]
+    count: int
+    broad: Plan | None
+    narrow: Plan | None
+
+
+@dataclass(frozen=True, slots=True)
+class TouchingJoint:
+    """A joint that goes through or into the component, with the holes that it makes there."""
+
+    joint: Joint
+    holes: int
+
+
+def component_of(build: Build, mark: str) -> Component:
+    """The component with this mark; Http404 where there is none."""
+    one = next((each for each in build.components if each.mark == mark), None)
+    if one is None:
+        raise Http404(f"no part {mark}")
+    return one
+
+
+def component_context(worked: WorkedBuild, mark: str, asked: QueryDict) -> dict[str, Any]:
+    """All that the page shows besides its forms."""
+    build = worked.build
+    one = component_of(build, mark)
+    holes = holes_of(worked, mark)
+    own = {line.key: line for line in feature_lines(build, one, "hole")}
+    page = _page(holes, asked, "holes", {hole.place: at for at, hole in enumerate(holes) if not hole.joint})
+    poses = feature_lines(build, one, "pose")
+    findings = [each for each in worked.findings if split_copy(each.part)[0] == mark]
+    return {
+        "component": one,
+        "total": total_quantity(build)[mark],
+        "members": [each for each in build.components if each.parent == mark],
+        "groups": groups_of(build),
+        "face": asked.get("face", "") if asked.get("face", "") in FACE_ORDER else "",
+        "faces": _faces(one, holes, page, own),
+        "faces_to_enter": ("left", "right", "side") if one.size.shape == "round" else FACE_ORDER[:-1],
+        "holes_page": page,
+        "pockets": feature_lines(build, one, "pocket"),
+        "poses_page": _page(poses, asked, "poses", {line.key: at for at, line in enumerate(poses)}),
+        "joints": joints_at(worked, one, holes),
+        "findings": findings[:FIRST_FINDINGS],
+        "left_out": max(0, len(findings) - FIRST_FINDINGS),
+    }
+
+
+def holes_of(worked: WorkedBuild, mark: str) -> tuple[HoleLine, ...]:
+    """The holes of one component, numbered as on its drilling sheet."""
+    here = tuple(hole for hole in worked.holes if hole.part == mark)
+    return hole_schedule(worked.build, replace(worked, holes=here))
+
+
+def _page(rows: Sequence[Any], asked: QueryDict, name: str, at: dict[str, int]) -> Page[Any]:
+    """The page of a list that is asked for, or the one with what is to be changed; `at` says where that is."""
+    number = asked.get("page") if asked.get("list") == name else "1"
+    key = asked.get(name.removesuffix("s"), "")
+    return Paginator(rows, ROWS).get_page(at[key] // ROWS + 1 if key in at else number)
+
+
+def _faces(
+    one: Component, holes: tuple[HoleLine, ...], page: Page[HoleLine], own: dict[str, FeatureLine]
+) -> list[FaceHoles]:
+    """The faces that have holes on this page, or pockets; what is not placed comes last."""
+    every = {face: tuple(found) for face, found in groupby(holes, key=lambda hole: hole.face)}
+    shown = {face: tuple(found) for face, found in groupby(page.object_list, key=lambda hole: hole.face)}
+    pocketed = {pocket.face for pocket in one.pockets} if page.number == 1 else set()
+    faces = [face for face in (*FACE_ORDER, "") if face in shown or face in pocketed]
+    return [_face(one, face, every.get(face, ()), shown.get(face, ()), own) for face in faces]
+
+
+def _face(
+    one: Component,
+    face: str,
+    every: tuple[HoleLine, ...],
+    shown: tuple[HoleLine, ...],
+    own: dict[str, FeatureLine],
+) -> FaceHoles:
+    rows = tuple(HoleRow(hole, None if hole.joint else own.get(hole.place)) for hole in shown)
+    if len(every) > MOST_DRAWN:
+        return FaceHoles(face, rows, len(every), None, None)
+    broad, narrow = plan_of(one, face, every), plan_of(one, face, every, width_mm=86.0, height_mm=110.0)
+    return FaceHoles(face, rows, len(every), broad, narrow)
+
+
+def joints_at(worked: WorkedBuild, one: Component, holes: tuple[HoleLine, ...]) -> list[TouchingJoint]:
+    """The joints that are at home on a component, name it in their stack, or meet it on their way."""
+    met = {
+        each.joint.mark
+        for each in worked.joints
+        if any(item.layer and split_copy(item.layer.part)[0] == one.mark for item in each.inputs.stack)
+    }
+    counts: dict[str, int] = {}
+    for hole in holes:
+        counts[hole.joint] = counts.get(hole.joint, 0) + 1
+    return [
+        TouchingJoint(joint, counts.get(joint.mark, 0))
+        for joint in worked.build.joints
+        if joint.mark in met
+        or split_copy(joint.home)[0] == one.mark
+        or any(member.part == one.mark for member in joint.stack)
+    ]
