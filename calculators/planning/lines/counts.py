@@ -28,12 +28,14 @@ _BEFORE = re.compile(
     re.IGNORECASE,
 )
 BEHIND = (
-    r"(?<![\w./,-])(?:(?P<behind>[0-9]{1,9}|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve) ?"
+    r"(?<![\w./,-])(?<!in )(?:(?P<behind>[0-9]{1,9}|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve) ?"
     r"(?:off|pcs?\.?|pieces|req(?:uire)?d|reqd|nos?\.?(?= ?(?:$|[,;:)\x1f])))(?![\w])"
     r"|(?:qty|quantity|number off|off) ?[:=]? ?(?P<said>[0-9]{1,9})(?![\w./]))"
 )
 _BEHIND = re.compile(BEHIND, re.IGNORECASE)
-_TIMES = re.compile(r"(?:(?<=[a-z,\x1f])|(?<=[a-z,\x1f] ))x ?(?P<times>[0-9]{1,9})$", re.IGNORECASE)
+_TIMES = re.compile(
+    r"(?:(?<![^\W_])(?P<word>[^\W\d_]+) |(?<=[,\x1f])|(?<=[,\x1f] ))x ?(?P<times>[0-9]{1,9})$", re.IGNORECASE
+)
 
 
 def in_figures(text: str) -> int:
@@ -94,8 +96,12 @@ def take_count_behind(line: Line) -> int | None:
     while (found := line.take(_BEHIND)) is not None:
         word = found["behind"] or found["said"]
         count = one_count(count, in_figures(word))
-    found = line.take(_TIMES)
-    return one_count(count, int(found["times"])) if found is not None else count
+    found = _TIMES.search(line.plain)
+    if found is None or (found["word"] and re.fullmatch(_LABELS, found["word"], re.IGNORECASE)):
+        return count  # `20 dia x 165` is a size
+    word = found["word"] or ""
+    line.replace(found.start() + len(word), found.end(), GAP)
+    return one_count(count, int(found["times"]))
 
 
 def one_count(first: int | None, second: int | None) -> int | None:

@@ -54,7 +54,7 @@ _CLEAR = re.compile(
 _DRILLED = re.compile(rf"(?:drilled|drill) (?P<depth>{_MEASURE})(?: deep)?(?![^\W_])", re.IGNORECASE)
 _SINK = re.compile(
     rf"(?:csk|c/?sunk|c/s(?:k|unk)?|countersunk|countersink|counter sunk)(?: to)? ?(?P<dia>{_MEASURE})"
-    rf"(?: dia(?:meter)?)?(?: ?(?:x|at|,) ?{_DEG})?(?![^\W_])",
+    rf"(?: dia(?:meter)?)?(?: ?(?:x|(?:at|,)(?! ?[-0-9.]+ ?, ?[-0-9])) ?{_DEG})?(?![^\W_])",  # not a place
     re.IGNORECASE,
 )
 _BORE = re.compile(

@@ -130,7 +130,9 @@ def _is_inch(text: str, start: int, end: int) -> bool:
     last = re.split(rf"[,;:{GAP}]", text[:start])[-1]
     metric = re.search(r"(?<![^\W_])m ?[0-9]", last, re.IGNORECASE) is not None
     first = re.split(r"[ ,;:]", following)[0]
-    return (not metric and not is_material(first)) or (first.lower() in ("brass", "steel") and not metric)
+    if metric:  # `M3 x 8 in brass` is asked back; `M6 x 1 in hex` is an inch
+        return is_hardware_words(first) and not is_material(first)
+    return not is_material(first) or is_hardware_words(first)
 
 
 def is_only_brackets(line: Line, piece: str) -> bool:

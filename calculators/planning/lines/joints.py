@@ -305,7 +305,7 @@ def _with_title(
         if same is not None:
             first.remove(same)
             member.said = {**same.said, **member.said}
-    return title, [*first, *behind]
+    return title, _in_order([*first, *behind])
 
 
 def _members(

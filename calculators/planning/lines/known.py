@@ -201,12 +201,12 @@ class Known:
         return self._of_material(wanted)
 
     def _of_material(self, wanted: tuple[str, ...]) -> list[Component]:
-        """The components whose name and material together are said (`oak side`)."""
+        """The components of whose name and material together all words are (`oak side`)."""
         found = []
         for mark in {mark: None for word in wanted for mark in self._by_word.get(word, {})}:
             one = self.components[mark]
             name, material = set(stems(one.name)), set(stems(one.material))
-            if name <= set(wanted) and set(wanted) <= name | material:
+            if name & set(wanted) and set(wanted) <= name | material:
                 found.append(one)
         return found
 

@@ -95,7 +95,7 @@ def _within_name(text: str, run: list[tuple[str, int, int]]) -> bool:
     if len(run) > 1 or not (run[0][0] in EVERYDAY or run[0][0].isdecimal()):
         return False
     _, start, end = run[0]
-    before, behind = text[:start].rstrip(), text[end:].lstrip()
+    before, behind = text[:start].rstrip(" "), text[end:].lstrip(" ")
     return not before or before[-1] not in ALONE or bool(behind and behind[0] not in ALONE)
 
 

@@ -33,7 +33,7 @@ GAUGE = (
     r"(?:s\.?w\.?g|i\.?s\.?w\.?g|b\.?w\.?g|b ?& ?s|a\.?w\.?g|m\.?s\.?g|(?:gauge|gage|ga)(?! plate))\.?"
 )
 FEET = rf"[0-9]+ ?(?:'|ft\.?|feet|foot)[ -]?(?:{FRACTION}|{POINTED}) ?(?:\"|inch(?:es)?|in\.?)?"
-_START = r"(?<![0-9.,/])(?<![^\W_xX])(?<![xX][^\W_xX])"
+_START = r"(?<![0-9.,/])(?<![^\W_xXØ])(?<![xX][^\W_xXØ])"
 
 
 def measure_pattern(number: str = DECIMAL) -> str:

@@ -123,8 +123,9 @@ def part_from(text: str, known: Known, now: Component | None = None) -> Componen
     if not line.shown and line.note is None:
         raise refusal(f"The line says nothing; {WRITE}.")
     said: dict[str, Any] = {} if line.note is None else {"note": line.note}
-    mark = _take_mark(line, known, now)
     is_group = line.take(_GROUP_FIRST) is not None
+    line.replace(0, len(line.plain) - len(line.plain.lstrip(f" {GAP}")), "")
+    mark = _take_mark(line, known, now)
     is_group = line.take(_GROUP) is not None or is_group
     count = None if is_group and now is None and not line.plain else take_count_before(line)
     _take_words(line, known, now, said)
@@ -138,7 +139,7 @@ def part_from(text: str, known: Known, now: Component | None = None) -> Componen
     size = take_size(line, known.unit)
     if size is not None:
         said["size"] = size
-    material = _take_material(line, said)
+    material = _take_material(line, said, new=now is None)
     name = _take_name(line, said)
     if name:
         said["name"] = name
@@ -278,11 +279,12 @@ def _within(mark: str, inside: str, known: Known) -> bool:
     return False
 
 
-def _take_material(line: Line, said: dict[str, Any]) -> Material | None:
+def _take_material(line: Line, said: dict[str, Any], *, new: bool) -> Material | None:
     """Take the last material that the line names, and what it is cut from beside it."""
     if "material" in said:
         found = list(materials_in(said["material"]))
-        return found[-1].material if len(found) == 1 else None
+        whole = len(found) == 1 and (found[0].start, found[0].end) == (0, len(said["material"]))
+        return found[0].material if whole else None
     every = list(materials_in(line.plain))
     if not every:
         return None
@@ -290,7 +292,7 @@ def _take_material(line: Line, said: dict[str, Any]) -> Material | None:
     start, end = _without_stock(line, last.start, last.end, said)
     said["material"] = line.shown[start:end]
     rest = line.plain[: last.start] + line.plain[last.end :]
-    if not HAS_WORD.search(rest) and "name" not in said:
+    if new and not HAS_WORD.search(rest) and "name" not in said:
         return last.material  # nothing else is left to be the name
     start, end = last.start, last.end
     before = re.search(r"(?P<word>[^\W_]+) $", line.plain[:start])
@@ -311,14 +313,15 @@ def _take_material(line: Line, said: dict[str, Any]) -> Material | None:
 def _without_stock(line: Line, start: int, end: int, said: dict[str, Any]) -> tuple[int, int]:
     """Leave `sheet` off `brass sheet` where the rest is a material too."""
     words = line.plain[start:end].split(" ")
-    if (
-        len(words) > 1
-        and words[-1].lower() in _STOCK
-        and is_material(" ".join(words[:-1]))
-        and "stock" not in said
-    ):
-        said["stock"] = _STOCK[words[-1].lower()]
-        return start, end - len(words[-1]) - 1
+    if len(words) < 2 or "stock" in said:
+        return start, end
+    first, last = words[0].lower(), words[-1].lower()
+    if last in _STOCK and is_material(" ".join(words[:-1])):
+        said["stock"] = _STOCK[last]
+        return start, end - len(last) - 1
+    if first in _STOCK and is_material(" ".join(words[1:])):
+        said["stock"] = _STOCK[first]
+        return start + len(first) + 1, end
     return start, end
 
 

@@ -410,9 +410,7 @@ def write_pocket_line(pocket: Pocket, unit: Unit | None = None) -> str:
         >>> write_pocket_line(Pocket("k1", "top", mm(515), mm(85), mm(90), mm(90), mm(6), mm(3)), "mm")
         'top: recess 90 x 90 x 6 deep at 515,85, corner radius 3'
     """
-    sizes = [
-        written(length, unit) for length in (pocket.length, pocket.width, pocket.depth) if length is not None
-    ]
+    sizes = _together([one for one in (pocket.length, pocket.width, pocket.depth) if one is not None], unit)
     depth = " deep" if pocket.depth is not None else " through"
     where = write_spot(pocket.u, pocket.v, None, unit)
     words = [f"{pocket.face}: recess {' x '.join(sizes)}{depth} at {where}"]
