@@ -14,7 +14,7 @@ from buildlog.builds.drawings import plan_of
 from buildlog.builds.features import FeatureLine, feature_lines
 from buildlog.builds.listing import ROWS
 from buildlog.builds.part_rows import groups_of
-from buildlog.builds.showing import FIRST_FINDINGS
+from buildlog.builds.showing import FIRST_FINDINGS, show_findings
 from calculators.drawing.face_plan import Plan
 from calculators.planning.model import Build, Component, Joint
 from calculators.planning.schedules import hole_schedule
@@ -82,7 +82,7 @@ def component_context(worked: WorkedBuild, mark: str, asked: QueryDict) -> dict[
         "pockets": feature_lines(build, one, "pocket"),
         "poses_page": _page(poses, asked, "poses", {line.key: at for at, line in enumerate(poses)}),
         "joints": joints_at(worked, one, holes),
-        "findings": findings[:FIRST_FINDINGS],
+        "findings": show_findings(worked, findings[:FIRST_FINDINGS]),
         "left_out": max(0, len(findings) - FIRST_FINDINGS),
     }
 

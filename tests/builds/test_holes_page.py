@@ -40,7 +40,9 @@ def test_every_hole_has_the_number_of_its_drilling_sheet_and_a_way_to_its_joint_
         text = client.get(f"{HOLES}?page={page}").content.decode()
         assert of(text) == min(100, len(lines) - 100 * (page - 1))
         part = ""
-        for found in re.finditer(r'rowgroup"[^>]*><a class="mark" href="[^"]*parts/([^/]+)/|data-row><td>(\d+)</td>', text):
+        for found in re.finditer(
+            r'rowgroup"[^>]*><a class="mark" href="[^"]*parts/([^/]+)/|data-row><td>(\d+)</td>', text
+        ):
             part = found[1] or part
             if found[2]:
                 seen.append((part, found[2]))
@@ -83,7 +85,9 @@ def test_the_page_asks_as_often_for_many_holes_as_for_few_and_stays_short(
     client: Client, demonstration: Person
 ) -> None:
     row = begin_build(Workshop.objects.get(), demonstration, Plain("BOX", "Box"), "Begun")
-    change_build(row, None, lambda build: add_lines("part", "base 2800 x 1800 x 60 oak", build).build, "Filled")
+    change_build(
+        row, None, lambda build: add_lines("part", "base 2800 x 1800 x 60 oak", build).build, "Filled"
+    )
     change_build(row, None, lambda build: add_lines("hole", "5 at 20,30", build, part="P01").build, "Drilled")
     address = f"{BUILDS}/BOX/holes/"
     client.get(address)
