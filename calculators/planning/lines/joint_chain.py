@@ -26,7 +26,9 @@ _SMALL = (
     r"|(?<!cut )(?<!down )(?<!threaded )(?<!shortened )to|in|on|under|beneath|with|using|and|plus|for|from"
     r"|joining|holding|fixing|securing|by|&|\+)"
 )
-_BREAK = re.compile(rf"[,;:{GAP}]|(?:^|(?<=[\s,;:{GAP}])){_SMALL}(?=\s|$)", re.IGNORECASE)
+_BREAK = re.compile(
+    rf"[;:{GAP}]|,(?![0-9])|(?<![0-9]),|(?:^|(?<=[\s,;:{GAP}])){_SMALL}(?=\s|$)", re.IGNORECASE
+)
 _INTO = ("into", "in", "in to", "down into", "up into")
 _THROUGH = ("through", "thru", "thro", "thro'", "passing through", "right through", "through and through")
 _NUMBER_BEFORE = re.compile(r"[0-9¼½¾⅓⅔⅛⅜⅝⅞] ?$")
@@ -131,7 +133,7 @@ def _is_inch(text: str, start: int, end: int) -> bool:
     metric = re.search(r"(?<![^\W_])m ?[0-9]", last, re.IGNORECASE) is not None
     first = re.split(r"[ ,;:]", following)[0]
     if metric:  # `M3 x 8 in brass` is asked back; `M6 x 1 in hex` is an inch
-        return is_hardware_words(first) and not is_material(first)
+        return first.casefold() in vocabulary() and not is_material(first)
     return not is_material(first) or is_hardware_words(first)
 
 
@@ -410,6 +412,8 @@ def member_of(piece: Piece, known: Known, line: Line, among: tuple[Component, ..
 
     Source: this project.
     """
+    if looks_like_fastener(piece.text, known):
+        raise refusal(f"{quoted(piece.text)} is a second fastener; write one line for each.")
     said: dict[str, Any] = {}
     for detail in piece.details:
         left = take_details(detail, known.unit, said)

@@ -174,14 +174,9 @@ def _take_mark(line: Line, known: Known, now: Joint | None) -> str:
 
 
 def _keep_names_whole(line: Line, known: Known) -> None:
-    """Put the mark in the place of every name that holds a comma or a small word."""
-    for name, marks in known.awkward_names(line.plain):
-        pattern = re.compile(rf"(?<![^\W_]){re.escape(name)}(?![^\W_])", re.IGNORECASE)
-        if len(marks) == 1 and len(marks[0]) <= 20:
-            while (found := pattern.search(line.plain)) is not None:
-                line.replace(found.start(), found.end(), f"\x1d{marks[0]}\x1d")
-    line.plain, line.shown = (text.replace("\x1d", " ").strip() for text in (line.plain, line.shown))
-    line.plain, line.shown = (" ".join(text.split(" ")) for text in (line.plain, line.shown))
+    """Put every name that holds a comma or a small word aside, so that nothing parts it."""
+    for name in known.awkward_names(line.plain):
+        line.set_aside(re.compile(rf"(?<![^\W_]){re.escape(name)}(?![^\W_])", re.IGNORECASE))
 
 
 def _take_home(line: Line, known: Known, said: dict[str, Any]) -> None:

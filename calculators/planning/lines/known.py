@@ -91,7 +91,7 @@ class Known:
         self._by_stems: dict[tuple[str, ...], list[str]] = {}
         self._by_word: dict[str, dict[str, None]] = {}
         self._by_material: dict[str, dict[str, None]] = {}
-        self._awkward: dict[str, list[str]] = {}
+        self._awkward: dict[str, None] = {}
         for one in self.components.values():
             self._index(one)
 
@@ -110,7 +110,7 @@ class Known:
         for word in stems(one.material):
             self._by_material.setdefault(word, {})[one.mark] = None
         if _AWKWARD.search(one.name):
-            self._awkward.setdefault(" ".join(one.name.casefold().split()), []).append(one.mark)
+            self._awkward[" ".join(one.name.casefold().split())] = None
 
     def add_component(self, one: Component) -> None:
         """Take a new component in."""
@@ -218,11 +218,10 @@ class Known:
             return []
         return [self.components[mark] for mark in holding[0] if all(mark in each for each in holding)]
 
-    def awkward_names(self, text: str) -> list[tuple[str, list[str]]]:
-        """The names in a text that hold commas or small words, longest first, with their marks."""
+    def awkward_names(self, text: str) -> list[str]:
+        """The names in a text that hold commas or small words, longest first."""
         folded = text.casefold()
-        found = [(name, marks) for name, marks in self._awkward.items() if name in folded]
-        return sorted(found, key=lambda pair: -len(pair[0]))
+        return sorted((name for name in self._awkward if name in folded), key=lambda name: -len(name))
 
     def ambiguous(self, text: str, candidates: list[Component]) -> InputError:
         """The question which of several components is meant."""

@@ -39,7 +39,8 @@ _OWN = re.compile(
     re.IGNORECASE,
 )
 _OTHER = re.compile(
-    r"(?:,|(?<![^\W_])and)? ?(?<![^\W_])(?:of the )?(?:other hand(?:ed)?|mirrored|opposite hand(?:ed)?)(?![^\W_])", re.IGNORECASE
+    r"(?:,|(?<![^\W_])and)? ?(?<![^\W_])(?:of the )?(?:other hand(?:ed)?|mirrored|opposite hand(?:ed)?)(?![^\W_])",
+    re.IGNORECASE,
 )
 _SAME = re.compile(r"(?:,|(?<![^\W_])and)? ?(?<![^\W_])same hand(?:ed)?(?![^\W_])", re.IGNORECASE)
 _CENTRE = re.compile(

@@ -17,7 +17,7 @@ from typing import get_args
 from calculators.planning.lines.counts import NUMBERS, in_figures
 from calculators.planning.lines.known import Known
 from calculators.planning.lines.line import GAP, Line, refusal
-from calculators.planning.lines.measures import COORDINATE, POINTED, UNIT, length_of, measure_pattern, written
+from calculators.planning.lines.measures import COORDINATE, POINTED, length_of, measure_pattern, written
 from calculators.planning.model import Build, Component, Face, Place, Unit
 from calculators.quantities.length import Length
 from calculators.quantities.marks import quoted
@@ -64,7 +64,7 @@ _ROW = re.compile(
     re.IGNORECASE,
 )
 _GRID = re.compile(
-    r"(?:(?P<a>[0-9]{1,4}) ?(?:x|by) ?(?P<b>[0-9]{1,4}) grid|grid of (?P<c>[0-9]{1,4}) ?(?:x|by) ?"
+    r"(?<![^\W_])(?:(?P<a>[0-9]{1,4}) ?(?:x|by) ?(?P<b>[0-9]{1,4}) grid|grid of (?P<c>[0-9]{1,4}) ?(?:x|by) ?"
     r"(?P<d>[0-9]{1,4})"
     rf"|(?:(?P<count>{_COUNT}) )?(?:holes? )?in a (?:grid(?: of)? (?P<e>[0-9]{{1,4}}) ?(?:x|by) ?"
     rf"(?P<f>[0-9]{{1,4}})(?! ?(?:mm|pitch))|(?P<e2>[0-9]{{1,4}}) ?(?:x|by) ?(?P<f2>[0-9]{{1,4}}) grid|"
@@ -527,9 +527,8 @@ def places_in(line: Line, unit: Unit, face: str) -> tuple[Spot, ...]:
 
     Source: this project.
     """
-    if re.match(r"[-+]?[0-9.¼½¾]", line.plain) and not re.search(
-        r"[^\W\d_]{3}", re.sub(UNIT, "", line.plain, flags=re.I).replace("deg", "")
-    ):
+    pattern = re.search(r"(?<![^\W_])(?:at|from|row|grid|circle|pcd)(?![^\W_])", line.plain, re.IGNORECASE)
+    if pattern is None and re.match(r"[-+]?[0-9.¼½¾]", line.plain):
         line.plain, line.shown = f"at {line.plain}", f"at {line.shown}"
     count = None
     head = re.match(rf"(?P<count>{_COUNT})(?: places?| holes?| off)? (?=at |on )", line.plain, re.IGNORECASE)

@@ -17,7 +17,7 @@ WRITE = (
     "write it as 5 Pillar to flange: fits P10, F03; closes F10; tools 13 mm spanner; caution ...; check ..."
 )
 MOST_NUMBER = 1_000_000
-_NUMBER = re.compile(r"^(?:step )?(?P<number>[0-9]{1,9})(?P<stop> ?[.):]|(?= )|$) ?", re.IGNORECASE)
+_NUMBER = re.compile(r"^(?:step )?(?P<number>[0-9]{1,9})(?P<stop> ?[.):]|(?=[ ;])|$) ?", re.IGNORECASE)
 _WORDS = {
     "fits": "fits", "fit": "fits", "fitting": "fits", "put on": "fits", "parts": "fits", "closes": "closes", "close": "closes", "shuts": "closes",
     "buries": "closes", "covers": "closes", "tools": "tools", "tool": "tools", "caution": "caution",
@@ -81,7 +81,7 @@ def step_from(text: str, known: Known, now: AssemblyStep | None = None) -> Assem
     number = _take_number(line, known, now)
     said: dict[str, Any] = {} if line.note is None else {"note": line.note}
     clauses = _clauses(line)
-    title = clauses.pop(0) if clauses and _CLAUSE.match(clauses[0]) is None else ""
+    title = clauses.pop(0) if clauses and not _begins_with_clause(clauses[0], now is None) else ""
     head, colon, rest = title.partition(":")
     if colon and _CLAUSE.match(rest.strip()):
         title = head
@@ -104,6 +104,12 @@ def step_from(text: str, known: Known, now: AssemblyStep | None = None) -> Assem
             raise refusal(f"The step does not say what is done; {WRITE}.")
         said["title"] = f"Fit {named[0]}"[:200]
     return kept(AssemblyStep(number, **said), known.unit)
+
+
+def _begins_with_clause(text: str, new: bool) -> bool:
+    """Whether a line has no title: `Close the lid` and `Check the pitch` are titles of a new step."""
+    found = _CLAUSE.match(text)
+    return found is not None and (not new or found["word"].lower() in ("fits", "closes", "tools", "caution"))
 
 
 def _clauses(line: Line) -> list[str]:

@@ -228,7 +228,9 @@ def write_joint_line(joint: Joint, build: Build) -> str:
 
 def _joint_text(joint: Joint, build: Build, safe: bool) -> str:
     unit = None if safe else build.unit
-    title = in_quotes(joint.title) if safe else joint.title
+    # A title before one part alone could be read as the names of more.
+    several = sum(bool(member.part) for member in joint.stack) > 1
+    title = joint.title if several and not safe else in_quotes(joint.title)
     chain = _chain_text(joint.stack, unit, safe)
     clauses = [joint.fastener, chain, *_joint_clauses(joint, unit, safe)]
     return f"{joint.mark} {title}: {', '.join(clause for clause in clauses if clause)}{_note(joint.note)}"

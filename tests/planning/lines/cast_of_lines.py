@@ -26,7 +26,10 @@ def ticks(value_mm: float) -> Length:
 
 def block(length: Any = None, width: Any = None, thickness: Any = None) -> Size:
     """A block's sizes, as written in a build in millimetres where they are texts or numbers."""
-    return Size("block", *(one if one is None or isinstance(one, Length) else mm(one) for one in (length, width, thickness)))
+    return Size(
+        "block",
+        *(one if one is None or isinstance(one, Length) else mm(one) for one in (length, width, thickness)),
+    )
 
 
 def rod(diameter: Any, length: Any = None, bore: Any = None) -> Size:
@@ -57,7 +60,12 @@ BOX = Build(
 )
 """A box in millimetres: groups, counted parts, a round, names with commas."""
 
-INCHES = Build("B2", "Stool", unit="in", components=(Component("A1", "legs", "", 3, "ash"), Component("A2", "seat", "", 1, "elm")))
+INCHES = Build(
+    "B2",
+    "Stool",
+    unit="in",
+    components=(Component("A1", "legs", "", 3, "ash"), Component("A2", "seat", "", 1, "elm")),
+)
 """A build in inches, whose marks are A1 and A2."""
 
 EMPTY = Build("B3", "Nothing yet")

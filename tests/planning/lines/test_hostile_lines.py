@@ -50,7 +50,11 @@ turned let in 6 own face top bottom side left other hand centre ground recess re
 fits closes tools caution check note step torque 6 N m flush proud counterbored reached from below locked steel first
 20,30 20;30 37,37 90 deg 45° rev B quarter-sawn re-used part of group home""".split()
 pieces = st.sampled_from(WORDS) | st.text(max_size=4) | st.integers(-10, 10**6).map(str)
-texts = st.lists(pieces, max_size=14).map(" ".join) | st.lists(pieces, max_size=10).map("".join) | st.text(max_size=60)
+texts = (
+    st.lists(pieces, max_size=14).map(" ".join)
+    | st.lists(pieces, max_size=10).map("".join)
+    | st.text(max_size=60)
+)
 KNOWN_LINES = """4 sides 300 x 120 x 12 oak
 pillar 3/4 dia x 6 1/2 brass turned
 G5 Base (sub-assembly)
@@ -72,7 +76,11 @@ def mutated(draw: st.DrawFn) -> str:
     text = draw(st.sampled_from(KNOWN_LINES))
     for _ in range(draw(st.integers(1, 4))):
         at, to = sorted((draw(st.integers(0, len(text))), draw(st.integers(0, len(text)))))
-        text = text[:at] + draw(pieces | st.just("") | st.just(text[at:to] * 2)) + text[to if draw(st.booleans()) else at :]
+        text = (
+            text[:at]
+            + draw(pieces | st.just("") | st.just(text[at:to] * 2))
+            + text[to if draw(st.booleans()) else at :]
+        )
     return text
 
 
@@ -82,11 +90,17 @@ def test_any_text_is_read_or_refused_with_a_sentence(text: str, reader: str, bui
     try:
         READERS[reader](text, build)
     except InputError as error:
-        assert all(fault.says.strip().endswith((".", "?")) and "\n" not in fault.says for fault in error.faults)
+        assert all(
+            fault.says.strip().endswith((".", "?")) and "\n" not in fault.says for fault in error.faults
+        )
 
 
 @settings(max_examples=400, deadline=None, suppress_health_check=list(HealthCheck))
-@given(st.lists(texts | mutated() | st.sampled_from(KNOWN_LINES), max_size=6), st.sampled_from(get_args(Kind)), st.sampled_from([BOX, INCHES]))
+@given(
+    st.lists(texts | mutated() | st.sampled_from(KNOWN_LINES), max_size=6),
+    st.sampled_from(get_args(Kind)),
+    st.sampled_from([BOX, INCHES]),
+)
 def test_the_build_stays_sound_and_is_kept_byte_for_byte(lines: list[str], kind: Kind, build: Build) -> None:
     read = add_lines(kind, "\n".join(lines), build, part=build.components[1].mark)
     collector = Collector(build.unit)

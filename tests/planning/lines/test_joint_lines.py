@@ -26,7 +26,9 @@ def joint(title: str, fastener: str, *stack: StackMember, off: int | None = None
     """The next joint of the box; its home is the first part unless it says another."""
     home = more.pop("home", next(member.part for member in stack if member.part))
     reason = "as entered" if off is not None else ""
-    return Joint(more.pop("mark", "F02"), title, fastener, home, stack=stack, count=off, count_reason=reason, **more)
+    return Joint(
+        more.pop("mark", "F02"), title, fastener, home, stack=stack, count=off, count_reason=reason, **more
+    )
 
 
 HINGE = (part("P04"), part("P01", "pilot", 12))
@@ -82,7 +84,7 @@ LINES: list[tuple[str, Joint]] = [
         "Plate to rail", "No. 10 x 1 1/4 csk steel", item("No. 10 cup washer"), *WOOD)),
     ("plate to rail: No. 10 x 1 1/4 csk steel, cup washer", joint(
         "Plate to rail", "No. 10 x 1 1/4 csk steel", item("No. 10 cup washer"), *WOOD)),
-    ("M5 x 20 csk: plate into lid rail, long", joint("Plate to Lid rail, long", "M5 x 20 csk", part("P06", "clearance", 2), part("P08", "thread", 18))),
+    ("M5 x 20 csk: plate into lid rail, long", joint("Plate to lid rail, long", "M5 x 20 csk", part("P06", "clearance", 2), part("P08", "thread", 18))),
     ("M5 x 20 csk: plate to Lid rail", joint("Plate to Lid rail", "M5 x 20 csk", part("P06", "clearance", 2), part("P08", "thread", 18))),
     ("M5 x 20 csk: bracket into flange", joint("Bracket to flange", "M5 x 20 csk", part("P09", "clearance", 3), part("P11", "thread", 6))),
     ("M5 x 20 csk through plate into maple", joint("Plate to rail", "M5 x 20 csk", *PLATE_RAIL)),
@@ -174,8 +176,14 @@ def test_a_part_that_lies_somewhere_keeps_the_thickness_that_its_pose_gives() ->
     from calculators.planning.lines import read_pose_line
 
     mark, pose = read_pose_line("P06 on the ground", BOX)
-    posed = replace(BOX, components=tuple(replace(one, poses=(pose,)) if one.mark == mark else one for one in BOX.components))
-    assert read_joint_line("M5 x 20 csk: plate into rail", posed).stack == (part("P06"), part("P07", "thread", 18))
+    posed = replace(
+        BOX,
+        components=tuple(replace(one, poses=(pose,)) if one.mark == mark else one for one in BOX.components),
+    )
+    assert read_joint_line("M5 x 20 csk: plate into rail", posed).stack == (
+        part("P06"),
+        part("P07", "thread", 18),
+    )
 
 
 def test_the_box_of_a_notebook_page_is_worked_out_at_once() -> None:
@@ -200,5 +208,13 @@ No. 6 x 3/4 csk brass: base into side, 8 off"""
 
 
 def test_a_build_of_two_parts_of_one_name_asks_which() -> None:
-    two = Build("B", "x", components=(Component("P1", "rail", size=block(1, 2, 3)), Component("P2", "rail"), Component("P3", "plate")))
+    two = Build(
+        "B",
+        "x",
+        components=(
+            Component("P1", "rail", size=block(1, 2, 3)),
+            Component("P2", "rail"),
+            Component("P3", "plate"),
+        ),
+    )
     assert read_joint_line("M5 x 20 csk: plate 2 into P1", two).stack[1].part == "P1"

@@ -26,7 +26,18 @@ from calculators.planning.lines import (
     write_pose_line,
     write_step_line,
 )
-from calculators.planning.model import AssemblyStep, Build, Component, Hole, Joint, Place, Pocket, Pose, Size, StackMember
+from calculators.planning.model import (
+    AssemblyStep,
+    Build,
+    Component,
+    Hole,
+    Joint,
+    Place,
+    Pocket,
+    Pose,
+    Size,
+    StackMember,
+)
 from calculators.quantities import Length, read_length
 from calculators.quantities.length import TICKS_PER_MM
 from tests.planning.lines.cast_of_lines import BOX
@@ -34,13 +45,43 @@ from tests.planning.strategies import TEXT, record_of
 
 MANY = settings(max_examples=150, deadline=None, suppress_health_check=list(HealthCheck))
 UNITS = st.sampled_from(["mm", "in"])
-WRITINGS = ["1 3/4 in", '3/8"', "44.45", "31,75 mm", "5' 3\"", "20 SWG", "1-1/4", "0.8", "10 thou", "¾ in", "6", "1 1/2", "2.5 cm", "12 mm", "½"]
+WRITINGS = [
+    "1 3/4 in",
+    '3/8"',
+    "44.45",
+    "31,75 mm",
+    "5' 3\"",
+    "20 SWG",
+    "1-1/4",
+    "0.8",
+    "10 thou",
+    "¾ in",
+    "6",
+    "1 1/2",
+    "2.5 cm",
+    "12 mm",
+    "½",
+]
 WRITTEN = st.builds(lambda text, unit: read_length(text, unit=unit), st.sampled_from(WRITINGS), UNITS)
 LENGTHS = st.builds(Length, st.integers(1, 99_000 * TICKS_PER_MM)) | WRITTEN
 SPOTS = st.builds(Length, st.integers(-99_000 * TICKS_PER_MM, 99_000 * TICKS_PER_MM)) | WRITTEN
 ANGLES = st.decimals(-360, 360, places=2, allow_nan=False)
 NAMES = TEXT.filter(lambda text: text.strip() != "") | st.sampled_from(
-    ["Side", "4 off", "oak", "Lid, long", "a 20 dia x 300 pin", "in G1", "P01", "Base ”board”", "made", "x 3", "Hinge to side", "M5 x 20", "12"]
+    [
+        "Side",
+        "4 off",
+        "oak",
+        "Lid, long",
+        "a 20 dia x 300 pin",
+        "in G1",
+        "P01",
+        "Base ”board”",
+        "made",
+        "x 3",
+        "Hinge to side",
+        "M5 x 20",
+        "12",
+    ]
 )
 LINES = st.sampled_from(["", "glue first", "mind 3 x 4 x 5", "so; and so", "check P01: twice, at 20,30"])
 MARKS = st.sampled_from(["P20", "Z-9", "部品1", "A1"])
@@ -58,7 +99,9 @@ def same(first: Any, second: Any) -> bool:
 
 
 def differing(first: Any, second: Any) -> list[str]:
-    return [name for name in first.__dataclass_fields__ if not same(getattr(first, name), getattr(second, name))]
+    return [
+        name for name in first.__dataclass_fields__ if not same(getattr(first, name), getattr(second, name))
+    ]
 
 
 @st.composite
@@ -128,7 +171,9 @@ ITEMS = st.builds(
 
 @st.composite
 def joints(draw: st.DrawFn) -> Joint:
-    stack = draw(st.lists(ITEMS, max_size=1)) + draw(st.lists(MEMBERS, min_size=1, max_size=3, unique_by=lambda m: m.part))
+    stack = draw(st.lists(ITEMS, max_size=1)) + draw(
+        st.lists(MEMBERS, min_size=1, max_size=3, unique_by=lambda m: m.part)
+    )
     stack = [replace(m, takes="thread") if m.thread or m.thread_depth else m for m in stack]
     nut = draw(st.sampled_from([(), (StackMember(item="M5 nut"),)]))
     home = draw(st.sampled_from(["", "P01", "P01.2"])) or next(m.part for m in stack if m.part)
@@ -158,8 +203,13 @@ def test_a_joint_reads_back(joint: Joint, unit: str) -> None:
 
 
 def test_a_joint_line_over_itself_keeps_its_places_and_holes() -> None:
-    stack = (StackMember("P06", takes="clearance", thickness=Length(20_000_000, "2")), StackMember("P07", takes="pilot", thickness=Length(180_000_000, "18")))
-    joint = Joint("F01", "Plate", "No. 8 x 1 csk", "P06", "top", (Place("1", Length(1), Length(2)),), stack, tool="key")
+    stack = (
+        StackMember("P06", takes="clearance", thickness=Length(20_000_000, "2")),
+        StackMember("P07", takes="pilot", thickness=Length(180_000_000, "18")),
+    )
+    joint = Joint(
+        "F01", "Plate", "No. 8 x 1 csk", "P06", "top", (Place("1", Length(1), Length(2)),), stack, tool="key"
+    )
     build = replace(BOX, joints=(joint,))
     assert read_joint_line(write_joint_line(joint, build), build, joint) == joint
 
@@ -169,7 +219,9 @@ FACED = st.sampled_from(["top", "bottom", "front", "back", "left", "right"])
 
 @st.composite
 def holes(draw: st.DrawFn) -> Hole:
-    kind = draw(st.sampled_from(["clearance", "pilot", "tapping", "plain", "reamed", "insert", "slot", "spot"]))
+    kind = draw(
+        st.sampled_from(["clearance", "pilot", "tapping", "plain", "reamed", "insert", "slot", "spot"])
+    )
     small, deep = draw(LENGTHS), draw(LENGTHS | st.none())
     wider = Length(small.ticks + draw(st.integers(1, 10**6)))
     more: dict[str, Any] = {}
@@ -180,7 +232,10 @@ def holes(draw: st.DrawFn) -> Hole:
         if deep is not None:
             more["thread_depth"] = Length(max(1, deep.ticks // 2))
     if draw(st.booleans()):
-        more |= {"countersink_diameter": wider, "countersink_angle_deg": draw(st.sampled_from([Decimal(82), Decimal(90), Decimal("100.5")]))}
+        more |= {
+            "countersink_diameter": wider,
+            "countersink_angle_deg": draw(st.sampled_from([Decimal(82), Decimal(90), Decimal("100.5")])),
+        }
     if draw(st.booleans()):
         more |= {"counterbore_diameter": wider, "counterbore_depth": draw(LENGTHS)}
     side = draw(st.booleans())
@@ -250,7 +305,12 @@ def test_a_step_reads_back(step: AssemblyStep) -> None:
 
 
 @MANY
-@given(st.lists(st.tuples(SPOTS, SPOTS), min_size=1, max_size=5), st.lists(st.tuples(SPOTS, ANGLES), min_size=1, max_size=5), UNITS, st.booleans())
+@given(
+    st.lists(st.tuples(SPOTS, SPOTS), min_size=1, max_size=5),
+    st.lists(st.tuples(SPOTS, ANGLES), min_size=1, max_size=5),
+    UNITS,
+    st.booleans(),
+)
 def test_places_read_back(flat: list, around: list, unit: str, told: bool) -> None:
     build = replace(BOX, unit=unit)
     places = tuple(Place(str(i), u, v) for i, (u, v) in enumerate(flat, 1))
