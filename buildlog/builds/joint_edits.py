@@ -12,8 +12,7 @@ from typing import Literal
 
 from buildlog.builds.forms import length_as_typed
 from calculators.hardware.designation import read_hardware
-from calculators.hardware.fastener import Fastener
-from calculators.planning.lines import read_place_lines
+from calculators.planning.lines import read_joint_line, read_place_lines, write_joint_line
 from calculators.planning.lines.known import Known
 from calculators.planning.model import Build, Component, Face, Joint, Place, StackMember, Unit
 from calculators.quantities import Length, read_length
@@ -57,8 +56,7 @@ def _member(piece: str, known: Known, unit: Unit) -> StackMember:
     if part is not None:
         return StackMember(part=part.mark)
     if _HARDWARE.search(piece):
-        if isinstance(read_hardware(piece, unit=unit, field="stack"), Fastener):
-            raise InputError.of(f"“{piece}” is a fastener, not a member of its stack. {_SAYS}", field="stack")
+        read_hardware(piece, unit=unit, field="stack")
         return StackMember(item=piece)
     words = piece.split()
     for at in range(1, len(words)):
@@ -206,3 +204,18 @@ def told_of(mark: str) -> Callable[[Build, Build], str]:
         return in_words(old, new)
 
     return says
+
+
+def change_by_line(build: Build, joint: Joint, line: str) -> Joint:
+    """The joint as its line now says it; what stands in the line as it stood before is left as it is.
+
+    Raises InputError where the line cannot be read.
+    """
+    new = read_joint_line(line, build, joint)
+    try:
+        same = read_joint_line(write_joint_line(joint, build), build, joint)
+    except InputError:
+        return new
+    changed = {each.name: getattr(new, each.name) for each in fields(new)}
+    kept = {name: getattr(joint, name) for name, value in changed.items() if value == getattr(same, name)}
+    return replace(new, **kept)

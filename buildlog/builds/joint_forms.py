@@ -80,11 +80,13 @@ class GroupedForm(forms.Form):
 
     lengths: ClassVar[dict[str, tuple[str, str]]] = {}
     groups: ClassVar[tuple[tuple[str, tuple[str, ...]], ...]] = ()
+    signed: ClassVar[tuple[str, ...]] = ()
 
     def __init__(self, *args: Any, unit: Unit = "mm", **more: Any) -> None:
         super().__init__(*args, **more)
         for name, (label, help_text) in self.lengths.items():
-            self.fields[name] = LengthField(unit=unit, label=label, help_text=help_text)
+            least = -100_000.0 if name in self.signed else None
+            self.fields[name] = LengthField(unit=unit, least_mm=least, label=label, help_text=help_text)
         for field in self.fields.values():
             field.widget.attrs.setdefault("autocomplete", "off")
 
@@ -130,6 +132,7 @@ class JointForm(GroupedForm):
         "head_height": ("Head height as measured", ""),
         "stands": ("Stands out", "How far a grub screw or stud stands out; negative is below."),
     }
+    signed: ClassVar[tuple[str, ...]] = ("stands",)
     groups: ClassVar[tuple[tuple[str, tuple[str, ...]], ...]] = (
         ("What it is", ("mark", "title", "fastener")),
         ("The head", ("seat", "head_diameter", "head_height", "head_angle_deg")),
@@ -247,6 +250,8 @@ HoleForms = forms.formset_factory(HoleForm, extra=1, can_delete=True, max_num=20
 
 class PlacesForm(GroupedForm):
     """Where a joint is: on which face of which part, at which places."""
+
+    groups: ClassVar[tuple[tuple[str, tuple[str, ...]], ...]] = (("", ("home", "face", "places")),)
 
     home = text(40, label="On which part", help_text="Its mark, or one copy of it: P02 or P02.1.")
     face = choice(("", "not said"), *((face, face) for face in get_args(Face)), label="On which face")

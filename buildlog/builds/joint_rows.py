@@ -129,6 +129,6 @@ def _followers(worked: WorkedBuild, joint: Joint, home: str) -> Iterator[PlaceRo
         if hole.mirrored:
             says.append("mirrored: this copy is the other hand")
         yield PlaceRow(
-            hole.place, hole.part, hole.copies, hole.face, hole.u_mm, hole.v_mm, hole.angle_deg,
-            is_home=False, says="; ".join(says),
+            hole.place, hole.part, hole.copies, hole.face if hole.u_mm is not None else "",
+            hole.u_mm, hole.v_mm, hole.angle_deg, is_home=False, says="; ".join(says),
         )  # fmt: skip

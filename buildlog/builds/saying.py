@@ -63,13 +63,17 @@ def address_of(request: HttpRequest, row: Build, name: str, *args: object) -> st
 
 
 def change_of_check(before: WorkedBuild, after: WorkedBuild) -> str:
-    """Say how many findings a change has mended and how many are new; nothing where none."""
+    """Say how many findings a change has mended, are new, are graver or less grave; nothing where none."""
     old = Counter(map(finding_key, before.findings))
     new = Counter(map(finding_key, after.findings))
     mended, come = (old - new).total(), (new - old).total()
-    if not mended and not come:
+    were = Counter((finding_key(one), one.severity) for one in before.findings)
+    were -= Counter((finding_key(one), one.severity) for one in after.findings)
+    other = were.total() - mended
+    if not mended and not come and not other:
         return ""
-    return f"This change: {mended} mended, {come} new."
+    rest = f", {other} of another severity" if other else ""
+    return f"This change: {mended} mended, {come} new{rest}."
 
 
 def save_form(

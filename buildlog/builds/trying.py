@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from buildlog.builds.mending import mend_index
 from buildlog.builds.showing import JointGroup, ShownFinding, joint_groups, show_findings
 from calculators.joints.model import Finding
-from calculators.planning.edits import Effects, effects, find, find_finding, mend, try_fastener
+from calculators.planning.edits import Effects, alternatives, effects, find, find_finding, mend, try_fastener
 from calculators.planning.inspection import inspect_build
 from calculators.planning.model import Build, Joint
 from calculators.planning.worked import WorkedBuild
@@ -39,6 +39,23 @@ class Trial:
     def parts_left_out(self) -> int:
         """How many parts change besides those listed."""
         return max(0, len(self.effects.parts) - FIRST_CHANGES)
+
+
+@dataclass(frozen=True, slots=True)
+class Offer:
+    """A fastener that could be tried, and how many findings of each severity the joint would then have."""
+
+    line: str
+    says: str
+    counts: list[tuple[str, int]]
+
+
+def offers(worked: WorkedBuild, mark: str) -> list[Offer]:
+    """Fasteners to try instead of a joint's own, those that the check likes best first."""
+    return [
+        Offer(one.line, one.says, [(severity, count) for severity, count in one.findings if count])
+        for one in alternatives(worked, mark)
+    ]
 
 
 def try_line(worked: WorkedBuild, mark: str, line: str) -> Trial:

@@ -19,7 +19,12 @@ from calculators.quantities.errors import InputError
 def check(request: HttpRequest, workshop: str, number: str) -> HttpResponse:
     """Show what is wrong with a build, what must be mended first on top, or by part, or by rule."""
     row = row_of(request, number)
-    return show(request, row, "check", "builds/check.html", {"check": checked(request.GET, worked_of(row))})
+    worked = worked_of(row)
+    context = {
+        "check": checked(request.GET, worked),
+        "marks": {component.mark for component in worked.build.components},
+    }
+    return show(request, row, "check", "builds/check.html", context)
 
 
 @require_POST

@@ -20,9 +20,9 @@ from buildlog.builds.page import row_of, show
 from buildlog.builds.queries import plain_of, worked_of
 from buildlog.builds.saying import address_of, keeps_theirs, save_form
 from buildlog.builds.showing import FIRST_FINDINGS, FIRST_GROUPS, joint_groups, show_findings
-from buildlog.builds.trying import try_line, try_mend
+from buildlog.builds.trying import offers, try_line, try_mend
 from calculators.planning import model as plain
-from calculators.planning.edits import alternatives, find, finding_key, put, try_fastener
+from calculators.planning.edits import find, finding_key, put, try_fastener
 from calculators.planning.model import Joint
 from calculators.quantities.errors import InputError
 
@@ -168,7 +168,7 @@ def _try(request: HttpRequest, row: Build, one: Joint) -> HttpResponse:
         "trial": trial,
         "try_form": TryForm({"try": line}, auto_id="%s") if line else TryForm(auto_id="%s"),
         "seen": fingerprint("joint", one),
-        "others": alternatives(worked, one.mark),
+        "others": offers(worked, one.mark),
     }
     return show(request, row, "joints", "builds/joint_try.html", context)
 
@@ -178,7 +178,7 @@ def others(request: HttpRequest, workshop: str, number: str, mark: str) -> HttpR
     """Show what else would do instead of a joint's fastener; htmx puts the list into the joint's page."""
     row = row_of(request, number)
     one = joint_of(row, mark)
-    context = {"joint": one, "others": alternatives(worked_of(row), mark), "try_form": TryForm(auto_id="%s")}
+    context = {"joint": one, "others": offers(worked_of(row), mark), "try_form": TryForm(auto_id="%s")}
     template = (
         "builds/_joint_others.html" if request.headers.get("HX-Request") else "builds/joint_others.html"
     )

@@ -13,7 +13,7 @@ from buildlog.builds.actions import Saved, fingerprint
 from buildlog.builds.conflicts import Conflict
 from buildlog.builds.entering import enter_lines, listed
 from buildlog.builds.entry import typed_lines
-from buildlog.builds.joint_edits import told_of
+from buildlog.builds.joint_edits import change_by_line, told_of
 from buildlog.builds.joint_forms import LineForm
 from buildlog.builds.joint_rows import ORDERS, JointRow, joint_rows
 from buildlog.builds.listing import listing
@@ -24,7 +24,7 @@ from buildlog.builds.saying import address_of, keeps_theirs, save_and_say, save_
 from buildlog.builds.showing import joint_groups, show_findings
 from calculators.planning import model as plain
 from calculators.planning.edits import duplicate, find, put, remove, taken_along
-from calculators.planning.lines import read_joint_line, write_joint_line
+from calculators.planning.lines import write_joint_line
 from calculators.planning.model import Joint
 from calculators.quantities.errors import InputError
 
@@ -96,7 +96,7 @@ def _change_line(request: HttpRequest, row: Build) -> HttpResponse:
 
     def edit(build: plain.Build) -> plain.Build:
         line = form.cleaned_data["line"]
-        return put(build, "joint", read_joint_line(line, build, find(build, "joint", mark)), key=mark)
+        return put(build, "joint", change_by_line(build, find(build, "joint", mark), line), key=mark)
 
     def theirs(joint: Joint) -> LineForm:
         now = plain_of(row_of(request, row.number))

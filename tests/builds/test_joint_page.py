@@ -1,0 +1,394 @@
+"""The page of a joint: its drawing, its findings with their mends, and everything that is decided about it."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+import pytest
+from django.db import connection
+from django.test import Client
+from django.test.utils import CaptureQueriesContext
+
+from buildlog.builds.actions import change_build, fingerprint
+from buildlog.builds.joint_edits import keep_ids, read_stack, write_stack
+from buildlog.builds.lookup import demonstration_build, demonstration_numbers
+from buildlog.builds.models import Build, Change
+from buildlog.builds.queries import plain_of
+from buildlog.workshops.models import Person
+from calculators.planning import model as plain
+from calculators.planning.edits import find, put
+from calculators.quantities import Length
+from calculators.quantities.errors import InputError
+
+pytestmark = pytest.mark.database
+BUILD = "/workshops/thornbank-workshop/builds/TW-31/"
+JOINTS = f"{BUILD}joints/"
+
+
+def row() -> Build:
+    return Build.rows.get(number="TW-31")
+
+
+def joint(mark: str = "F03") -> plain.Joint:
+    found: plain.Joint = find(plain_of(row()), "joint", mark)
+    return found
+
+
+def sent_of(page: str, form: str) -> dict[str, str]:
+    """What a browser sends of the form whose action ends so, as it came."""
+    at = page.index(f'action="{form}"')
+    body = page[at : page.index("</form>", at)]
+    sent = dict(re.findall(r'<input type="(?:hidden|text)" name="([^"]+)" value="([^"]*)"', body))
+    sent |= {name: "" for name in re.findall(r'<input type="text" name="([^"]+)"', body) if name not in sent}
+    sent |= dict.fromkeys(re.findall(r'<input type="checkbox" name="([^"]+)"[^>]* checked', body), "on")
+    for name, options in re.findall(r'<select name="([^"]+)".*?>(.*?)</select>', body, re.DOTALL):
+        chosen = re.search(r'value="([^"]*)" selected', options)
+        sent[name] = chosen[1] if chosen else ""
+    for name, text in re.findall(r'<textarea name="([^"]+)"[^>]*>(.*?)</textarea>', body, re.DOTALL):
+        sent[name] = text.strip().replace("&#x27;", "'").replace("&quot;", '"')
+    sent.pop("csrfmiddlewaretoken", None)
+    return {name: value.replace("&quot;", '"').replace("&#x27;", "'") for name, value in sent.items()}
+
+
+def test_drawing_findings_stack_and_places_stand_on_one_page(client: Client, demonstration: Person) -> None:
+    page = client.get(f"{JOINTS}F03/").content.decode()
+    assert page.count('role="img"') == 2  # the broad drawing and the narrow one
+    assert "The screw bottoms before it clamps: 21.2 mm of screw for 18.0 mm of thread" in page
+    assert 'Use 1\u00a0<span class="fraction">3/4</span> in</button>' in page
+    assert 'value="5/16 BSF x 2 in hex set screw steel zinc plated"' in page
+    assert "P01, P11, P10" in page  # the stack on one line
+    assert page.count("placed here") == 1
+    assert "6.9" in page
+    assert "tapping for" in page
+
+
+def test_one_finding_alone_is_shown_in_red(client: Client, demonstration: Person) -> None:
+    page = client.get(f"{JOINTS}F20/?see=thread-match:F20:P40").content.decode()
+    assert "Red is: M5 screw, but P40 is 10-32 UNF" in page
+    drawing = page[page.index("<svg") : page.index("</svg>")]
+    assert "bottoms" not in drawing
+    assert client.get(f"{JOINTS}F20/?see=%00&from=-1").status_code == 200
+
+
+def test_the_fastener_is_saved_and_the_page_says_what_it_did(client: Client, demonstration: Person) -> None:
+    line = "5/16 BSF x 1 3/4 in hex set screw steel zinc plated"
+    answer = client.post(
+        f"{JOINTS}F03/", {"fastener": line, "seen": fingerprint("joint", joint())}, follow=True
+    )
+    page = answer.content.decode()
+    assert answer.redirect_chain == [(f"{JOINTS}F03/", 302)]
+    assert f"F03: the fastener is now {line}. This change: 1 mended, 0 new." in page
+    assert 'data-saved="TW-31/joints/F03/fastener"' in page
+    assert joint().fastener == line
+    again = client.post(f"{JOINTS}F03/", {"fastener": line}, follow=True).content.decode()
+    assert "Nothing was changed: it is so already." in again
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["", "5/0 BSF x 2", "M5 nut", "13/16 XYZ x 9", "\x00", "M5 x 20 " + "x" * 400, "مسمار", "<b>M5</b>"],
+)
+def test_a_fastener_that_does_not_exist_is_refused_beside_its_field(
+    line: str, client: Client, demonstration: Person
+) -> None:
+    answer = client.post(f"{JOINTS}F03/", {"fastener": line})
+    page = answer.content.decode()
+    assert answer.status_code == 422
+    assert 'aria-invalid="true"' in page
+    assert re.search(r'<p class="fault">[A-Z“\'"][^<]{10,}', page) or "fault" in page
+    assert joint().fastener == "5/16 BSF x 2 in hex set screw steel zinc plated"
+    assert Change.objects.exclude(says__startswith="Read from").count() == 0
+
+
+def test_another_thread_brings_its_washers_and_nuts(client: Client, demonstration: Person) -> None:
+    client.post(f"{JOINTS}F18/", {"fastener": "M6 x 40 socket cap steel zinc plated"})
+    assert [member.item for member in joint("F18").stack if "nut" in member.item] == ["M6 nut"]
+
+
+def test_the_stack_is_written_on_one_line_and_keeps_what_was_decided(
+    client: Client, demonstration: Person
+) -> None:
+    before = joint("F18")
+    line = "P38, P01, M5 repair washer 25 x 1.5 zinc plated, M5 nut"
+    client.post(f"{JOINTS}F18/", {"stack": line, "seen": fingerprint("joint", before)})
+    assert [member.part or member.item for member in joint("F18").stack] == line.split(", ")
+    assert joint("F18").stack[0] == before.stack[0]
+    answer = client.post(f"{JOINTS}F18/", {"stack": "P38, P99, M5 nut"})
+    assert answer.status_code == 422
+    assert 'value="P38, P99, M5 nut"' in answer.content.decode()
+    assert "P99" in answer.content.decode().split('class="fault"')[1]
+
+
+@pytest.mark.parametrize("number", demonstration_numbers())
+def test_every_stack_is_read_back_from_its_line(number: str) -> None:
+    build = demonstration_build(number)
+    for one in build.joints:
+        assert read_stack(write_stack(one.stack, build.unit), build, one) == one.stack, one.mark
+
+
+def test_stacks_by_name_with_thicknesses() -> None:
+    parts = (plain.Component("P1", "Plate"), plain.Component("P2", "Lid rail"))
+    build = plain.Build("B1", "Box", components=parts)
+    stack = read_stack("plate 2, lid rail 7/8 in; M5 nut", build, plain.Joint("F1", "", "M5 x 40 hex"))
+    assert [(m.part, m.item, m.thickness.mm if m.thickness else None) for m in stack] == [
+        ("P1", "", 2.0), ("P2", "", 22.225), ("", "M5 nut", None),
+    ]  # fmt: skip
+    with pytest.raises(InputError, match="There is no part called"):
+        read_stack("M5 x 20 csk", build, plain.Joint("F1", "", ""))
+    with pytest.raises(InputError, match="at most 50"):
+        read_stack("P1," * 51, build, plain.Joint("F1", "", ""))
+
+
+def test_everything_decided_is_changed_in_one_form(client: Client, demonstration: Person) -> None:
+    address = f"{JOINTS}F03/change/"
+    sent = sent_of(client.get(address).content.decode(), address)
+    assert sent["title"] == "Pillar to base, from below"
+    assert sent["clamps"] == "on"
+    sent |= {
+        "mark": "F30", "title": "Pillar", "seat": "surface", "head_diameter": "1/2 in", "head_height": "5,5",
+        "head_angle_deg": "", "reached_from": "above", "tool": "13 mm spanner", "torque_nm": "7,5", "lock": "none",
+        "steel_first": "on", "wet": "on", "loaded_sideways": "on", "stands": "-2", "count": "2",
+        "count_reason": "one to spare", "supplier": "the shop", "note": "It's “so”:\n<b>two</b> lines", "fixed_place": "1",
+    }  # fmt: skip
+    answer = client.post(address, sent, follow=True)
+    assert answer.redirect_chain == [(f"{JOINTS}F30/", 302)]
+    one = joint("F30")
+    assert (one.title, one.seat, one.lock, one.count, one.count_reason) == (
+        "Pillar",
+        "surface",
+        "none",
+        2,
+        "one to spare",
+    )
+    assert one.head_diameter is not None
+    assert one.head_diameter.written == "1/2 in"
+    assert one.head_height is not None
+    assert one.head_height.mm == 5.5
+    assert str(one.torque_nm) == "7.5"
+    assert one.stands is not None
+    assert one.stands.mm == -2
+    assert one.steel_first
+    assert one.wet
+    assert one.loaded_sideways
+    assert one.clamps
+    assert one.note.replace("\r\n", "\n") == "It's “so”:\n<b>two</b> lines"
+    assert any("F30" in step.fits for step in plain_of(row()).steps)
+
+
+NONSENSE = {
+    "mark": ("", "F 03", "P01", "x" * 30), "title": ("x" * 201,), "fastener": ("", "1/0 BSF"),
+    "seat": ("sideways",), "head_diameter": ("1/0", "-3", "wide"), "head_height": ("nan", "1e999"),
+    "head_angle_deg": ("0", "200", "flat", "1/0"), "torque_nm": ("-1", "tight", "9" * 50), "stands": ("up",),
+    "count": ("-1", "two", "1.5", "9" * 30), "fixed_place": ("x" * 41,), "note": ("x" * 20_001,),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(("name", "value"), [(name, value) for name in NONSENSE for value in NONSENSE[name]])
+def test_nonsense_gets_a_sentence_beside_its_field_and_nothing_typed_is_lost(
+    name: str, value: str, client: Client, demonstration: Person
+) -> None:
+    address = f"{JOINTS}F03/change/"
+    sent = sent_of(client.get(address).content.decode(), address)
+    sent |= {"lock": "typed & kept", name: value}
+    answer = client.post(address, sent)
+    page = answer.content.decode()
+    assert answer.status_code == 422
+    assert f'id="id_{name}_error"' in page or f'href="#id_{name}"' in page
+    assert "typed &amp; kept" in page
+    assert joint().lock == ""
+
+
+def test_a_typed_count_wants_its_reason(client: Client, demonstration: Person) -> None:
+    address = f"{JOINTS}F03/change/"
+    sent = sent_of(client.get(address).content.decode(), address) | {"count": "3"}
+    assert "Say why the count is not places times copies." in client.post(address, sent).content.decode()
+
+
+def test_two_tabs_change_one_joint_and_the_second_sees_both(client: Client, demonstration: Person) -> None:
+    address = f"{JOINTS}F03/change/"
+    first = sent_of(client.get(address).content.decode(), address)
+    second = dict(first)
+    assert client.post(address, first | {"lock": "low-strength threadlocker"}).status_code == 302
+    answer = client.post(address, second | {"lock": "split pin", "tool": "ring spanner"})
+    page = answer.content.decode()
+    assert answer.status_code == 422
+    assert "F03 was changed by Ines Hallam while you had it open. Nothing of yours is saved yet." in page
+    conflict = page[page.index('class="conflict"') :]
+    assert "low-strength threadlocker" in conflict
+    assert 'value="split pin"' in conflict
+    assert 'aria-label="Your Lock"' in conflict
+    assert joint().lock == "low-strength threadlocker"
+    mine = sent_of(page, address) | {"conflict": "mine"}
+    assert client.post(address, mine).status_code == 302
+    assert (joint().lock, joint().tool) == ("split pin", "ring spanner")
+
+
+def test_a_joint_that_somebody_removed_meanwhile(client: Client, demonstration: Person) -> None:
+    client.post(f"{JOINTS}F03/remove/")
+    for address in ("F03/", "F03/change/", "F03/places/", "F03/stack/0/", "F03/others/"):
+        assert client.get(JOINTS + address).status_code == 404, address
+    assert client.post(f"{JOINTS}F03/", {"fastener": "M5 x 20 csk"}).status_code == 404
+
+
+def test_places_are_typed_once_and_follow_in_every_part(client: Client, demonstration: Person) -> None:
+    address = f"{JOINTS}F02/places/"
+    page = client.get(address).content.decode()
+    sent = sent_of(page, address)
+    assert sent["home"] == "P11"
+    assert sent["places"].startswith("9,9")
+    answer = client.post(address, sent | {"places": "row of 3 from 10,10 pitch 30 along u"})
+    assert (answer.status_code, answer["Location"]) == (302, f"{JOINTS}F02/")
+    places = joint("F02").places
+    assert [(p.id, p.u.mm, p.v.mm if p.v else None) for p in places] == [
+        ("1", 10, 10),
+        ("2", 40, 10),
+        ("3", 70, 10),
+    ]
+    page = client.get(f"{JOINTS}F02/").content.decode()
+    assert page.count("placed here") == 3
+    assert page.count("follows") >= 3
+
+
+@pytest.mark.parametrize(
+    ("changed", "field"),
+    [
+        ({"places": "20"}, "places"), ({"places": "1/0,3"}, "places"), ({"home": "P99"}, "home"), ({"home": ""}, "home"),
+        ({"face": ""}, "face"), ({"face": "inside"}, "face"), ({"places": "row of 999999 from 1,1 pitch 1 along u"}, "places"),
+        ({"places": "\x00"}, "places"),
+    ],
+)  # fmt: skip
+def test_places_that_cannot_be_are_refused_beside_their_field(
+    changed: dict[str, str], field: str, client: Client, demonstration: Person
+) -> None:
+    address = f"{JOINTS}F02/places/"
+    sent = sent_of(client.get(address).content.decode(), address) | changed
+    answer = client.post(address, sent)
+    assert answer.status_code == 422
+    assert f'href="#id_{field}"' in answer.content.decode()
+    assert len(joint("F02").places) == 4
+
+
+def test_places_keep_their_ids_and_what_was_decided_for_one_that_goes_goes_too() -> None:
+    def at(name: str, u: int) -> plain.Place:
+        return plain.Place(name, Length(u), Length(0))
+
+    old = (at("1", 10), at("2", 20), at("7", 30))
+    assert [p.id for p in keep_ids(old, (at("1", 30), at("2", 10)))] == ["7", "1"]
+    assert [p.id for p in keep_ids(old, (at("1", 10), at("2", 25), at("3", 30), at("4", 40)))] == [
+        "1",
+        "2",
+        "7",
+        "3",
+    ]
+    assert keep_ids(old, ()) == ()
+
+
+def test_the_hole_in_one_layer_is_decided_with_its_reason(client: Client, demonstration: Person) -> None:
+    address = f"{JOINTS}F01/stack/0/"
+    sent = sent_of(client.get(address).content.decode(), address)
+    assert sent["part"] == "P02"
+    assert sent["hole-0-diameter"] == "4.5"
+    sent |= {
+        "fit": "free", "hole-1-places": "1, 3", "hole-1-kind": "slot", "hole-1-slot_length": "9.5",
+        "hole-1-slot_along": "u", "hole-1-reason": "the base moves across its grain",
+    }  # fmt: skip
+    assert client.post(address, sent).status_code == 302
+    member = joint("F01").stack[0]
+    assert member.fit == "free"
+    assert len(member.holes) == 2
+    decided = member.holes[1]
+    assert (decided.places, decided.kind, decided.slot_along) == (("1", "3"), "slot", "u")
+    assert decided.slot_length is not None
+    assert decided.slot_length.mm == 9.5
+    page = client.get(address).content.decode()
+    sent = sent_of(page, address) | {"hole-0-DELETE": "on"}
+    client.post(address, sent)
+    assert [hole.kind for hole in joint("F01").stack[0].holes] == ["slot"]
+
+
+@pytest.mark.parametrize(
+    ("changed", "says"),
+    [
+        ({"part": "P99"}, "There is no component"), ({"part": "", "item": ""}, "Name a part, or a washer"),
+        ({"item": "M5 washer"}, "one of the two"), ({"part": "", "item": "M5 x 20"}, ""),
+        ({"hole-0-diameter": "1/0"}, ""), ({"hole-0-kind": "square"}, ""), ({"hole-0-countersink_angle_deg": "200"}, "1 to 179"),
+        ({"hole-TOTAL_FORMS": "x"}, ""), ({"hole-0-places": "a b[0]"}, ""), ({"thread": "x" * 101}, ""),
+    ],
+)  # fmt: skip
+def test_a_member_that_cannot_be_is_refused_with_a_sentence(
+    changed: dict[str, str], says: str, client: Client, demonstration: Person
+) -> None:
+    address = f"{JOINTS}F01/stack/0/"
+    before = joint("F01")
+    sent = sent_of(client.get(address).content.decode(), address) | changed
+    answer = client.post(address, sent)
+    assert answer.status_code == 422
+    assert says in answer.content.decode()
+    assert 'class="fault"' in answer.content.decode() or "errorlist" in answer.content.decode()
+    assert joint("F01") == before
+
+
+def test_members_are_added_moved_and_taken_out(client: Client, demonstration: Person) -> None:
+    address = f"{JOINTS}F01/stack/2/"
+    sent = sent_of(client.get(address).content.decode(), address) | {"item": "No. 8 cup washer"}
+    assert client.post(address, sent).status_code == 302
+    order = f"{JOINTS}F01/stack/"
+    names = [member.part or member.item for member in joint("F01").stack]
+    assert names == ["P02", "P01", "No. 8 cup washer"]
+    for index in ("2", "1"):
+        client.post(order, {"do": "up", "index": index, "seen": fingerprint("joint", joint("F01"))})
+    assert [member.part or member.item for member in joint("F01").stack] == ["No. 8 cup washer", "P02", "P01"]
+    client.post(order, {"do": "remove", "index": "0"})
+    assert [member.part for member in joint("F01").stack] == ["P02", "P01"]
+    for wrong in ({"do": "up", "index": "0"}, {"do": "burn", "index": "0"}, {"do": "down", "index": "x"}, {}):
+        page = client.post(order, wrong, follow=True).content.decode()
+        assert "Nothing was changed." in page, wrong
+    stale = client.post(order, {"do": "down", "index": "0", "seen": "old"}, follow=True).content.decode()
+    assert "while you had it open" in stale
+    assert client.get(f"{JOINTS}F01/stack/9/").status_code == 404
+
+
+def test_a_viewer_sees_the_joint_without_a_form(client: Client, demonstration: Person) -> None:
+    client.force_login(Person.objects.get(username="visitor"))
+    page = client.get(f"{JOINTS}F03/").content.decode()
+    main = page[page.index("<main") : page.index("</main>")]
+    assert "<form" not in main
+    assert "Use <span" in main  # the mend is told, not offered
+    for address in (
+        "F03/",
+        "F03/change/",
+        "F03/places/",
+        "F03/stack/0/",
+        "F03/stack/",
+        "F03/copy/",
+        "F03/remove/",
+    ):
+        assert client.post(JOINTS + address, {}).status_code == 403, address
+    assert client.put(f"{JOINTS}F03/").status_code == 403
+
+
+def test_other_methods_and_strangers(client: Client, demonstration: Person) -> None:
+    assert client.put(f"{JOINTS}F03/").status_code == 405
+    assert client.get(f"{JOINTS}F03/copy/").status_code == 405
+    client.force_login(Person.objects.create(username="stranger"))
+    assert client.get(f"{JOINTS}F03/").status_code == 404
+
+
+def test_a_joint_of_many_places_asks_the_database_no_more_often(
+    client: Client, demonstration: Person
+) -> None:
+    def asked() -> int:
+        client.get(f"{JOINTS}F02/")
+        with CaptureQueriesContext(connection) as queries:
+            assert client.get(f"{JOINTS}F02/").status_code == 200
+        return len(queries)
+
+    few = asked()
+    many = tuple(
+        plain.Place(str(n), Length(50_000_000 + n * 100_000), Length(90_000_000)) for n in range(300)
+    )
+    changed = replace(joint("F02"), places=many)
+    change_build(row(), demonstration, lambda b: put(b, "joint", changed, key="F02"), "many places")
+    assert asked() == few
+    assert "more lines are on the" in client.get(f"{JOINTS}F02/").content.decode()
