@@ -28,7 +28,7 @@ _CALLED = {"part": "components", "joint": "joints", "step": "steps"}
 
 
 def add_lines(kind: Kind, text: str, build: Build, *, part: str = "", face: str = "") -> LinesRead:
-    """Read lines into a build, each against the build with the earlier lines in it.
+    r"""Read lines into a build, each against the build with the earlier lines in it.
 
     Empty lines and lines that begin with `#` are passed over. A line that cannot be read adds nothing and
     comes back with its sentences. A pose for a copy that lies somewhere already moves it.
@@ -46,7 +46,7 @@ def add_lines(kind: Kind, text: str, build: Build, *, part: str = "", face: str 
     Source: this project.
 
     Example:
-        >>> read = add_lines("part", "4 sides 300 x 120 x 12 oak\\n0 lids", Build("B1", "Box"))
+        >>> read = add_lines("part", "4 sides 300 x 120 x 12 oak\n0 lids", Build("B1", "Box"))
         >>> read.added, read.unread[0].says
         (('P01',), ("'0' is no count here; write 1 to 100,000.",))
     """
@@ -64,7 +64,8 @@ def _lines_of(text: str) -> tuple[list[tuple[int, str]], list[Unread]]:
     if not isinstance(text, str):
         return [], [Unread(1, "", ("Lines are read from text.",))]
     if len(text) > MOST_CHARACTERS:
-        says = f"The text has {len(text):,} characters; at once {MOST_CHARACTERS:,} are read. Nothing was added: part it."
+        count = f"{len(text):,} characters; at once {MOST_CHARACTERS:,} are read"
+        says = f"The text has {count}. Nothing was added: part it."
         return [], [Unread(1, text[:200], (says,))]
     every = [(i, line) for i, line in enumerate(re.split(r"\r\n|\n|\r", text), start=1)]
     lines = [(i, line) for i, line in every if line.strip() and not line.lstrip().startswith("#")]
@@ -109,11 +110,12 @@ def _unread(number: int, text: str, error: InputError) -> Unread:
 
 
 def _built(build: Build, known: Known) -> Build:
+    there = {step.number for step in build.steps}
     return replace(
         build,
         components=tuple(known.components.values()),
         joints=tuple(known.joints.values()),
-        steps=(*build.steps, *(step for step in known.steps.values() if step not in build.steps)),
+        steps=(*build.steps, *(step for number, step in known.steps.items() if number not in there)),
     )
 
 
@@ -168,8 +170,13 @@ def _adder(kind: Kind, part: str, face: str) -> Callable[[str, Known], tuple[str
         return (str(step.number),)
 
     adders: dict[Kind, Callable[[str, Known], tuple[str, ...]]] = {
-        "part": add_part, "joint": add_joint, "hole": add_holes, "pocket": add_pocket, "pose": add_pose, "step": add_step,
-    }  # fmt: skip
+        "part": add_part,
+        "joint": add_joint,
+        "hole": add_holes,
+        "pocket": add_pocket,
+        "pose": add_pose,
+        "step": add_step,
+    }
     return adders[kind]
 
 

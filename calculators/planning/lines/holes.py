@@ -1,4 +1,4 @@
-"""Holes and pockets on one line: `5.5 at 20, 30`, `M4 tapped 10 deep at 20,30`, `row of 5, dia 5, from 37,37 ...`."""
+"""Holes on one line: `5.5 at 20, 30`, `M4 tapped 10 deep at 20,30`, `row of 5, dia 5, from 37,37 ...`."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What a joint goes through: a line's pieces parted into its fastener, washers and nuts, and parts in their order."""
+"""What a joint goes through: a line parted into its fastener, washers and nuts, and parts in their order."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""A joint on one line: `No. 4 x 1/2 in csk brass: hinge into side, 6 off`, `M5 x 20 csk, plate 2, rail 18, M5 nut`."""
+"""A joint on one line: `No. 4 x 1/2 in csk brass: hinge into side, 6 off`, `M5 x 20 csk, plate, rail, nut`."""
 
 from __future__ import annotations
 
@@ -55,9 +55,9 @@ def read_joint_line(text: str, build: Build, now: Joint | None = None) -> Joint:
     is said by its mark, its name or, where one part alone is of it, its material (`into brass`). A thickness
     behind a part's name is along the screw; where none is written, and the part lies nowhere yet, a block's
     own thickness is filled in, as it is gone through from face to face (`into the edge of side` takes its
-    width and puts the screw in the middle of its thickness, `into the end of rail` its length). The last part
-    takes the thread of a machine screw, the pilot of a wood screw or the insert; with a nut all are clear. The
-    home is the first part. A count is kept only where there are no places.
+    width and puts the screw in the middle of its thickness, `into the end of rail` its length). The last
+    part takes the thread of a machine screw, the pilot of a wood screw or the insert; with a nut all are
+    clear. The home is the first part. A count is kept only where there are no places.
 
     Args:
         text: the line.
@@ -74,7 +74,8 @@ def read_joint_line(text: str, build: Build, now: Joint | None = None) -> Joint:
 
     Example:
         >>> two = (Component("P01", "sides"), Component("P02", "hinges"))
-        >>> joint = read_joint_line("No. 4 x 1/2 in csk brass: hinge into side, 6 off", Build("B1", "Box", components=two))
+        >>> box = Build("B1", "Box", components=two)
+        >>> joint = read_joint_line("No. 4 x 1/2 in csk brass: hinge into side, 6 off", box)
         >>> joint.title, joint.fastener, joint.count, [member.part for member in joint.stack]
         ('Hinge to side', 'No. 4 x 1/2 csk brass', 6, ['P02', 'P01'])
     """
@@ -136,7 +137,7 @@ def _first(stack: tuple[StackMember, ...]) -> str:
 
 
 def _take_mark(line: Line, known: Known, now: Joint | None) -> str:
-    """Take a joint's mark from the beginning; a component's mark there begins the chain, a thread the screw."""
+    """Take a joint's mark from the beginning; a component's mark begins the chain, a thread the screw."""
     found = _MARK.match(line.plain)
     if found is None:
         return ""
@@ -340,7 +341,7 @@ def _is_detail(piece: Piece, known: Known, line: Line, previous: Member) -> bool
 
 
 def _in_order(members: list[Member]) -> list[Member]:
-    """Put washers that follow all parts under the head where no nut holds them, and before a nut that does."""
+    """Put washers that follow all parts under the head where there is no nut, and before it where there is."""
     last = max((i for i, member in enumerate(members) if member.part is not None), default=-1)
     if last < 0:
         return members
@@ -388,7 +389,7 @@ _KEPT = ("thickness", "fit", "thread", "thread_depth", "drilled_depth", "grain",
 
 
 def _fill_thickness(member: Member, known: Known) -> None:
-    """Fill in how thick a block is along the screw, while it lies nowhere; face on unless the line says otherwise."""
+    """Fill in how thick a block is along the screw while it lies nowhere; face on where nothing else is said."""
     part = member.part
     assert part is not None
     size = part.size

@@ -197,7 +197,7 @@ def in_quotes(text: str) -> str:
 
 
 def tidied(text: str) -> str:
-    """Tidy what is left of a line into a name: no gaps, no stray commas or dashes at its ends.
+    r"""Tidy what is left of a line into a name: no gaps, no stray commas or dashes at its ends.
 
     Args:
         text: what is left.
@@ -208,7 +208,7 @@ def tidied(text: str) -> str:
     Source: this project.
 
     Example:
-        >>> tidied(" sides \\x1f , , ")
+        >>> tidied(" sides \x1f , , ")
         'sides'
     """
     text = " ".join(text.replace(GAP, " ").split())

@@ -100,7 +100,8 @@ def next_mark(build: Build, kind: MarkKind) -> str:
     Source: this project.
 
     Example:
-        >>> next_mark(Build("B1", "Box", components=(Component("A1", "Side"), Component("A2", "Base"))), "part")
+        >>> two = (Component("A1", "Side"), Component("A2", "Base"))
+        >>> next_mark(Build("B1", "Box", components=two), "part")
         'A3'
     """
     return Marks(build.components, build.joints).next(kind)

@@ -6,13 +6,14 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
+from itertools import pairwise
 
 from calculators.materials.metals import all_others
 from calculators.materials.model import Material
 from calculators.materials.woods import all_woods
 
 EVERYDAY = frozenset(
-    [
+    (
         "box",
         "lead",
         "card",
@@ -27,7 +28,7 @@ EVERYDAY = frozenset(
         "deal",
         "silver",
         "pc",
-    ]
+    )
 )
 """Materials whose names are everyday words: said of a part only where they stand alone, not within a name."""
 
@@ -80,7 +81,7 @@ def materials_in(text: str) -> Iterator[Said]:
             continue
         for count in range(min(longest, len(found) - at), 0, -1):
             run = found[at : at + count]
-            joined = all(_SEPARATED.fullmatch(text[a[2] : b[1]]) for a, b in zip(run, run[1:], strict=False))
+            joined = all(_SEPARATED.fullmatch(text[a[2] : b[1]]) for a, b in pairwise(run))
             material = names.get(frozenset(word for word, _, _ in run)) if joined else None
             if material is not None and not _within_name(text, run):
                 yield Said(run[0][1], run[-1][2], material)

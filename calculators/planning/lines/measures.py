@@ -120,7 +120,7 @@ _INCHES = ("in", "inch", "inches", '"')
 
 
 def chain_lengths(measures: list[Measure], unit: Unit) -> list[Length]:
-    """Read sizes that belong together (`300 x 120 x 12`), with the unit behind the last for all that are bare.
+    """Read sizes that belong together (`300 x 120 x 12`); the unit behind the last is for all that are bare.
 
     Args:
         measures: the sizes in their order.

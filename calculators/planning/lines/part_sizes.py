@@ -1,4 +1,4 @@
-"""The sizes of a part in a line: three for a block, a diameter and a length for a round, in any order said."""
+"""The sizes of a part in a line: three for a block, a diameter and a length for a round."""
 
 from __future__ import annotations
 
@@ -20,7 +20,10 @@ _LABELS = {
     "thickness": ("thick", "thickness", "thk", "high", "height", "deep"),
 }
 _ROLE = {name.casefold(): role for role, names in _LABELS.items() for name in names}
-_BEFORE = r"(?:outside dia(?:meter)?|inside dia(?:meter)?|dia(?:meter|m)?\.?|bored?|length|width|thickness|height|o/?d|i/?d|Ø|wall)"
+_BEFORE = (
+    r"(?:outside dia(?:meter)?|inside dia(?:meter)?|dia(?:meter|m)?\.?|bored?|length|width|thickness|height"
+    r"|o/?d|i/?d|Ø|wall)"
+)
 _BEHIND = (
     r"(?:outside dia(?:meter)?|inside dia(?:meter)?|dia(?:meter|m)?|bored?|wall|long|length|lg|wide|width"
     r"|broad|thick|thickness|thk"
@@ -144,14 +147,14 @@ def _item(found: re.Match[str]) -> _Item:
 
 
 def _joined(text: str, first: _Item, second: _Item) -> bool:
-    """Whether two sizes belong together: a sign of multiplication between them, or both near and one labelled."""
+    """Whether two sizes belong together: a sign of multiplication between them, or near and labelled."""
     between = text[first.end : second.start]
     if _BY.fullmatch(between):
         return True
-    return (bool(first.role and second.role) and _LOOSE.fullmatch(between) is not None) or (
-        bool(first.role or second.role) and between == " " and bool(first.role in ("diameter", "bore", "wall"))
-        and second.role == ""
-    ) or (between == " " and second.role in ("bore", "wall"))  # fmt: skip
+    if first.role and second.role:
+        return _LOOSE.fullmatch(between) is not None
+    beside = between == " "
+    return beside and (first.role in ("diameter", "bore", "wall") or second.role in ("bore", "wall"))
 
 
 def _sort_out(group: list[_Item], sizes: _Sizes, unit: Unit) -> None:
@@ -159,8 +162,8 @@ def _sort_out(group: list[_Item], sizes: _Sizes, unit: Unit) -> None:
         if not item.role:
             sizes.free.append((item.measure, length))
         elif item.role in sizes.said:
-            says = f"The line gives two sizes as the {item.role}, {sizes.said[item.role].written} and {length.written}."
-            raise refusal(says)
+            both = f"{sizes.said[item.role].written} and {length.written}"
+            raise refusal(f"The line gives two sizes as the {item.role}, {both}.")
         else:
             sizes.said[item.role] = length
 

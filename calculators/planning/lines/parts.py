@@ -61,12 +61,13 @@ _NO_STOCK = re.compile(r"(?<![^\W_])stock not stated(?![^\W_])", re.IGNORECASE)
 _NAMED = re.compile(r"(?<![^\W_])(?:name|called) ?[:=]? ?(?P<name>[\U000f0000-\U000f0fff])", re.IGNORECASE)
 _CLAUSE = re.compile(rf"[,;{GAP}]")
 _STATES: dict[str, tuple[str, str]] = {
-    "planned": ("planned", ""), "released": ("released", ""), "made": ("made", ""), "done": ("made", ""),
-    "fitted": ("fitted", ""), "bought": ("", "bought"), "bought in": ("", "bought"), "bought-in": ("", "bought"),
-    "buy": ("", "bought"), "to buy": ("", "bought"), "to be bought": ("", "bought"), "on order": ("bought", "bought"),
-    "ordered": ("bought", "bought"), "state bought": ("bought", ""), "in hand": ("in hand", ""),
-    "in stock": ("in hand", ""), "have": ("in hand", ""),
-}  # fmt: skip
+    **{word: (word, "") for word in ("planned", "released", "made", "fitted")},
+    **dict.fromkeys(("bought", "bought in", "bought-in", "buy", "to buy", "to be bought"), ("", "bought")),
+    **dict.fromkeys(("on order", "ordered"), ("bought", "bought")),
+    **dict.fromkeys(("in hand", "in stock", "have"), ("in hand", "")),
+    "done": ("made", ""),
+    "state bought": ("bought", ""),
+}
 _STOCK = {"board": "board", "boards": "board", "sheet": "sheet", "bar": "bar", "rod": "bar", "tube": "tube",
           "tubing": "tube", "turned": "turned"}  # fmt: skip
 _STATE_AT_END = re.compile(
@@ -78,9 +79,10 @@ _STATE_AT_END = re.compile(
 def read_part_line(text: str, build: Build, now: Component | None = None) -> Component:
     """Read a part, or the changes to one, from a line.
 
-    `bought` says that it is bought, `on order` and `in hand` how far that is. `in G2`, `part of G2` and `under G2`
-    name the sub-assembly; `group Base` and `G1 Base (sub-assembly)` make one. A line of two sizes leaves the
-    thickness open; a size that stands alone without saying what it is (`38 mm brass butts`) stays in the name.
+    `bought` says that it is bought, `on order` and `in hand` how far that is. `in G2`, `part of G2` and
+    `under G2` name the sub-assembly; `group Base` and `G1 Base (sub-assembly)` make one. A line of two sizes
+    leaves the thickness open; a size that stands alone without saying what it is (`38 mm brass butts`) stays
+    in the name.
 
     Args:
         text: the line.

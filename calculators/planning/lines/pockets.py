@@ -1,4 +1,4 @@
-"""A pocket on one line: `recess 90 x 90 x 6 deep at 515, 85, corner radius 3`, `rebate 8 x 4 along front edge`."""
+"""A pocket on one line: `recess 90 x 90 x 6 deep at 515, 85, corner radius 3`, `rebate 8 x 4 along edge`."""
 
 from __future__ import annotations
 
@@ -53,8 +53,8 @@ _ANGLE = re.compile(
 )
 _ID = re.compile(r"^(?P<id>k[0-9]{1,6}) ?[:,]? ", re.IGNORECASE)
 
-# On each face of a block: which edge lies at u = 0, at the far u, at v = 0 and at the far v; and the sizes along
-# u and v. From the table of frames in DEVELOPERS.md.
+# On each face of a block: which edge lies at u = 0, at the far u, at v = 0 and at the far v; and the sizes
+# along u and v. From the table of frames in DEVELOPERS.md.
 _EDGES: dict[str, tuple[tuple[str, str, str, str], tuple[str, str]]] = {
     "top": (("left", "right", "front", "back"), ("length", "width")),
     "bottom": (("left", "right", "back", "front"), ("length", "width")),
@@ -87,7 +87,8 @@ def read_pocket_line(text: str, build: Build, part: str, face: str = "") -> Pock
 
     Example:
         >>> base = Component("P1", "Base")
-        >>> pocket = read_pocket_line("recess 90 x 60 x 6 deep at 15, 8", Build("B1", "Box", components=(base,)), "P1")
+        >>> box = Build("B1", "Box", components=(base,))
+        >>> pocket = read_pocket_line("recess 90 x 60 x 6 deep at 15, 8", box, "P1")
         >>> pocket.id, pocket.length.mm, pocket.width.mm, pocket.depth.mm, pocket.u.mm
         ('k1', 90.0, 60.0, 6.0, 15.0)
     """

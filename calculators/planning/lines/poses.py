@@ -85,8 +85,8 @@ def read_pose_line(text: str, build: Build) -> tuple[str, Pose]:
     Source: this project.
 
     Example:
-        >>> two = (Component("P01", "Base"), Component("P11", "Plate"))
-        >>> mark, pose = read_pose_line("P11 on P01 top at 515, 85, turned 0, let in 6", Build("B1", "Box", components=two))
+        >>> box = Build("B1", "Box", components=(Component("P01", "Base"), Component("P11", "Plate")))
+        >>> mark, pose = read_pose_line("P11 on P01 top at 515, 85, turned 0, let in 6", box)
         >>> mark, pose.on, pose.face, pose.u.mm, pose.v.mm, pose.let_in.mm
         ('P11', 'P01', 'top', 515.0, 85.0, 6.0)
     """

@@ -25,7 +25,10 @@ from calculators.quantities.numbers import decimal_text
 
 FACES: tuple[Face, ...] = get_args(Face)
 MOST_PLACES = 2_000
-WRITE = "write places as 20,30; 20,70, row of 3 from 20,30 pitch 40 along u, 2 x 3 grid from 20,20 pitch 40 x 25 or circle of 6 on 80 pcd at 60,60"
+WRITE = (
+    "write places as 20,30; 20,70, row of 3 from 20,30 pitch 40 along u, 2 x 3 grid from 20,20 pitch 40 x 25 "
+    "or circle of 6 on 80 pcd at 60,60"
+)
 
 _FACE_WORDS: dict[str, Face] = {
     **{face: face for face in FACES}, "underside": "bottom", "underneath": "bottom", "back face": "back",
@@ -49,8 +52,10 @@ _ALONG = re.compile(
     r"(?![^\W_])|(?P<word>lengthways|lengthwise|widthways|crossways)",
     re.IGNORECASE,
 )
-_WAYS = {"u": "u", "x": "u", "length": "u", "lengthways": "u", "lengthwise": "u", "grain": "u", "v": "v", "y": "v",
-         "width": "v", "widthways": "v", "crossways": "v"}  # fmt: skip
+_WAYS = {
+    **dict.fromkeys(("u", "x", "length", "lengthways", "lengthwise", "grain"), "u"),
+    **dict.fromkeys(("v", "y", "width", "widthways", "crossways"), "v"),
+}
 _MEASURE = measure_pattern(POINTED)
 _PITCH = re.compile(
     rf"(?:(?:at )?(?:pitch|pitched|spacing|spaced|centres|centers|crs)(?: of| at)? ?[:=]? ?"

@@ -1,4 +1,4 @@
-"""A step of assembly on one line: `5 Pillar to flange from below: fits P10, F03; closes F10; tools 13 mm spanner`."""
+"""A step of assembly on one line: `5 Pillar to flange: fits P10, F03; closes F10; tools 13 mm spanner`."""
 
 from __future__ import annotations
 
@@ -19,11 +19,13 @@ WRITE = (
 MOST_NUMBER = 1_000_000
 _NUMBER = re.compile(r"^(?:step )?(?P<number>[0-9]{1,9})(?P<stop> ?[.):]|(?=[ ;])|$) ?", re.IGNORECASE)
 _WORDS = {
-    "fits": "fits", "fit": "fits", "fitting": "fits", "put on": "fits", "parts": "fits", "closes": "closes", "close": "closes", "shuts": "closes",
-    "buries": "closes", "covers": "closes", "tools": "tools", "tool": "tools", "caution": "caution",
-    "cautions": "caution", "warning": "caution", "beware": "caution", "check that": "check", "check": "check", "checks": "check",
+    **dict.fromkeys(("fits", "fit", "fitting", "put on", "parts"), "fits"),
+    **dict.fromkeys(("closes", "close", "shuts", "buries", "covers"), "closes"),
+    **dict.fromkeys(("tools", "tool"), "tools"),
+    **dict.fromkeys(("caution", "cautions", "warning", "beware"), "caution"),
+    **dict.fromkeys(("check that", "check", "checks"), "check"),
     "note": "note",
-}  # fmt: skip
+}
 _CLAUSE = re.compile(
     r"^(?P<word>" + "|".join(sorted(_WORDS, key=len, reverse=True)) + r")(?![^\W_]) ?:? ?(?P<rest>.*)$",
     re.IGNORECASE | re.DOTALL,

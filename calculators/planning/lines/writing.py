@@ -1,4 +1,4 @@
-"""Writing what a line can say of a part, a joint, a hole, a pocket, a pose or a step, so that it reads back."""
+"""Writing what a line can say of a part, joint, hole, pocket, pose or step, so that it reads back."""
 
 from __future__ import annotations
 
@@ -47,7 +47,8 @@ def write_part_line(component: Component, build: Build) -> str:
     Source: this project.
 
     Example:
-        >>> size = Size("block", Length(3_000_000_000, "300"), Length(1_200_000_000, "120"), Length(120_000_000, "12"))
+        >>> mm = lambda size: Length(size * 10_000_000, str(size))
+        >>> size = Size("block", mm(300), mm(120), mm(12))
         >>> side = Component("P01", "Side", quantity=4, material="oak", stock="board", size=size)
         >>> write_part_line(side, Build("B1", "Box"))
         'P01 Side, 300 x 120 x 12, oak board, 4 off'
@@ -330,8 +331,8 @@ def _counterbore(joint: Joint, unit: Unit | None) -> str:
 
 
 def _same_joint(found: Joint, wanted: Joint) -> bool:
-    names = ("mark", "title", "fastener", "home", "face", "seat", "torque_nm", "lock", "reached_from", "tool", "supplier",
-             "steel_first", "wet", "loaded_sideways", "clamps", "head_angle_deg")  # fmt: skip
+    names = ["mark", "title", "fastener", "home", "face", "seat", "torque_nm", "lock", "reached_from", "tool"]
+    names += ["supplier", "steel_first", "wet", "loaded_sideways", "clamps", "head_angle_deg"]
     if any(getattr(found, name) != getattr(wanted, name) for name in names):
         return False
     if not wanted.places and found.count != wanted.count:
@@ -361,9 +362,10 @@ def write_hole_line(hole: Hole, unit: Unit | None = None) -> str:
     Source: this project.
 
     Example:
-        >>> hole = Hole("h1", "top", Length(200_000_000, "20"), Length(300_000_000, "30"), diameter=Length(55_000_000, "5.5"))
+        >>> mm = lambda size: Length(size * 10_000_000, str(size))
+        >>> hole = Hole("h1", "top", mm(20), mm(30), diameter=mm(5))
         >>> write_hole_line(hole, "mm")
-        'top: dia 5.5 at 20,30'
+        'top: dia 5 at 20,30'
     """
 
     def size(length: Length) -> str:
@@ -453,7 +455,8 @@ def write_pose_line(mark: str, pose: Pose, unit: Unit | None = None, total: int 
     Source: this project.
 
     Example:
-        >>> pose = Pose(on="P01", u=Length(5_150_000_000, "515"), v=Length(850_000_000, "85"), let_in=Length(60_000_000, "6"))
+        >>> mm = lambda size: Length(size * 10_000_000, str(size))
+        >>> pose = Pose(on="P01", u=mm(515), v=mm(85), let_in=mm(6))
         >>> write_pose_line("P11", pose, "mm", 1)
         'P11 on P01 top at 515,85, let in 6'
     """
