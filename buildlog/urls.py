@@ -13,6 +13,7 @@ urlpatterns = [
     path("bench/", include("buildlog.bench.urls")),
     path("", include("buildlog.workshops.urls")),
     path("workshops/<slug:workshop>/pictures/", include("buildlog.pictures.urls")),
+    path("workshops/<slug:workshop>/", include("buildlog.builds.workshop_urls")),
     path(f"{BUILD}sheets/", include("buildlog.sheets.urls")),
     path(f"{BUILD}journal/", include("buildlog.journal.urls")),
     path(BUILD, include("buildlog.builds.urls")),

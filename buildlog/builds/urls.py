@@ -3,6 +3,7 @@
 from django.urls import path
 
 from buildlog.builds.views import (
+    about,
     changes,
     check,
     component,
@@ -42,9 +43,15 @@ urlpatterns = [
     path("holes/", holes.holes, name="holes"),
     path("cut/", schedules.cut, name="cut"),
     path("order/", order.order, name="order"),
+    path("order/<int:step>/", order.step, name="step"),
+    path("order/<int:step>/move/", order.move, name="step-move"),
+    path("order/<int:step>/remove/", order.take_out, name="step-remove"),
     path("fasteners/", schedules.fasteners, name="fasteners"),
     path("buying/", schedules.buying, name="buying"),
     path("paper/", schedules.paper, name="paper"),
+    path("about/", about.about, name="about"),
+    path("about/delete/", about.delete, name="delete"),
+    path("history/", changes.history, name="history"),
     path("keeping/", keeping.keeping, name="keeping"),
     path("keeping/build.json", keeping.as_file, name="as-file"),
     path("keeping/build.zip", keeping.as_archive, name="as-archive"),

@@ -6,13 +6,21 @@ from django.contrib import messages
 from django.http import HttpRequest, HttpResponse, HttpResponseRedirect
 from django.urls import reverse
 from django.utils.http import url_has_allowed_host_and_scheme
-from django.views.decorators.http import require_POST
+from django.views.decorators.http import require_POST, require_safe
 
 from buildlog.builds.actions import redo, undo
+from buildlog.builds.history import history_of
 from buildlog.builds.models import Build
-from buildlog.builds.page import of_workshop, row_of
+from buildlog.builds.page import of_workshop, row_of, show
 from buildlog.workshops.models import Workshop
 from calculators.quantities.errors import InputError
+
+
+@require_safe
+def history(request: HttpRequest, workshop: str, number: str) -> HttpResponse:
+    """Show what was changed in a build, by whom and why."""
+    row = row_of(request, number)
+    return show(request, row, "history", "builds/history.html", {"history": history_of(row, request.GET)})
 
 
 @require_POST

@@ -1,0 +1,11 @@
+"""The addresses of a workshop's builds as a whole, under `workshops/<workshop>/`."""
+
+from django.urls import path
+
+from buildlog.builds.views import beginning, keeping
+
+app_name = "builds-of"
+urlpatterns = [
+    path("new-build/", beginning.new, name="new"),
+    path("read-build/", keeping.read, name="read"),
+]
