@@ -9,7 +9,11 @@ import argparse
 import sys
 import time
 from collections.abc import Callable
+from dataclasses import replace
 
+from calculators.joints.work import work_joint
+from calculators.planning import placing, resolving
+from calculators.planning.edits import compare_builds, effects, try_fastener
 from calculators.planning.files import read_build, write_build
 from calculators.planning.inspection import inspect_build
 from calculators.planning.model import Build
@@ -21,20 +25,61 @@ from calculators.planning.schedules import (
     fastener_schedule,
     hole_schedule,
 )
-from tests.benchmarks.large import counts, large_build
+from tests.benchmarks.large import counts, inch, large_build
 
 SCALES = (1.0, 10.0)
+
+
+def forget() -> None:
+    """Drop what was remembered of joints and parts, as when a build is looked at for the first time."""
+    for remembered in (work_joint, resolving._resolved, placing._place):
+        remembered.cache_clear()
+
+
+def first(work: Callable[[Build], object], build: Build) -> Callable[[], object]:
+    """A stage that finds nothing remembered."""
+
+    def run() -> object:
+        forget()
+        return work(build)
+
+    return run
+
+
+def again(build: Build, change: Callable[[Build, int], Build]) -> Callable[[], object]:
+    """A stage that looks again after a change, another one each time; all else is remembered."""
+    changed = iter([change(build, number) for number in range(50)])
+    inspect_build(build)
+    return lambda: inspect_build(next(changed))
+
+
+def other_screw(build: Build, number: int) -> Build:
+    """One joint with a longer screw."""
+    mark = build.joints[number].mark
+    return try_fastener(build, mark, f"No. 10 x {1 + number % 3} 1/2 csk slotted brass wood screw")
+
+
+def thinner_base(build: Build, number: int) -> Build:
+    """One part of another thickness."""
+    base = build.components[10 * number]
+    thin = replace(base, size=replace(base.size, thickness=inch("1 in")))
+    return replace(build, components=tuple(thin if one is base else one for one in build.components))
 
 
 def stages(build: Build) -> dict[str, Callable[[], object]]:
     """What is timed, by name; the worked build is made once, before the clock runs."""
     data = write_build(build)
     worked = resolve_build(build)
+    before, after = inspect_build(build), inspect_build(other_screw(build, 0))
     return {
         "write": lambda: write_build(build),
         "read": lambda: read_build(data),
-        "work out": lambda: resolve_build(build),
-        "findings": lambda: inspect_build(build),
+        "work out": first(resolve_build, build),
+        "findings": first(inspect_build, build),
+        "one joint changed": again(build, other_screw),
+        "one part changed": again(build, thinner_base),
+        "compare": lambda: compare_builds(before.build, after.build),
+        "effects": lambda: effects(before, after),
         "fastener schedule": lambda: fastener_schedule(build, worked),
         "hole schedule": lambda: hole_schedule(build, worked),
         "cut list": lambda: cut_list(build),

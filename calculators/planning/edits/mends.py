@@ -12,7 +12,7 @@ from typing import Any, cast
 from calculators.joints.model import Finding, Mend
 from calculators.planning.edits.layers import named, places_for, with_hole
 from calculators.planning.edits.moving import Edge, has_room, millimetres, moved
-from calculators.planning.edits.naming import find_finding, finding_key
+from calculators.planning.edits.naming import find_finding
 from calculators.planning.edits.records import move_steps
 from calculators.planning.model import Build, Joint, StackMember
 from calculators.planning.order import RULE as ORDER
@@ -106,14 +106,18 @@ def _carried_out(worked: WorkedBuild, finding: Finding, how: Mend) -> Build | No
 
 def _goes(worked: WorkedBuild, finding: Finding, after: Build) -> bool:
     """Whether a finding has gone; of several with one key, one fewer is left."""
-    key = finding_key(finding)
-    before = sum(finding_key(one) == key for one in worked.findings)
     if finding.rule == ORDER:
         left = fitted_after_closed(after)
     else:
         joint = next(one for one in after.joints if one.mark == finding.joint)
         left = resolve_joint(after, joint, _placed(worked)).findings
-    return sum(finding_key(one) == key for one in left) < before
+    return _alike(left, finding) < _alike(worked.findings, finding)
+
+
+def _alike(findings: Sequence[Finding], finding: Finding) -> int:
+    """How many have the key of a finding, without making the keys of all the others."""
+    spot = (finding.rule, finding.joint, finding.part, finding.place)
+    return sum((one.rule, one.joint, one.part, one.place) == spot for one in findings)
 
 
 def _placed(worked: WorkedBuild) -> PlacedBuild:
