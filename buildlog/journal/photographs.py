@@ -7,6 +7,7 @@ workshop has that picture.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import BinaryIO, cast
@@ -24,6 +25,7 @@ from calculators.planning.model import Build, Entry, Photograph
 from calculators.quantities.errors import InputError
 
 MOST_PHOTOGRAPHS = 200
+_DIGEST = re.compile(r"[0-9a-f]{64}")
 GONE = "A photograph that this page held is not in the workshop any more; choose it again."
 
 
@@ -54,7 +56,7 @@ def held_in(sent: QueryDict, entry: Entry | None, workshop: Workshop) -> tuple[l
     """The photographs that a form sent along, with their captions, and a sentence about any not there."""
     own = {each.id: each for each in entry.photographs} if entry else {}
     pairs = [value.partition(".") for value in dict.fromkeys(sent.getlist("held"))]
-    there = pictures_of(workshop, [digest for _, _, digest in pairs])
+    there = pictures_of(workshop, [digest for _, _, digest in pairs if _DIGEST.fullmatch(digest)])
     left_out = set(sent.getlist("leave-out"))
     held, faults = [], []
     for key, _, digest in pairs:

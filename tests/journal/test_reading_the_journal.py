@@ -184,6 +184,15 @@ def test_markdown_holds_no_script_and_text_of_any_script_stands_as_written(
     assert "<script>alert" not in page(as_maker, f"{HERE}entries/e4/")
 
 
+def test_headings_of_an_entry_stand_below_that_of_the_entry(as_maker: Client, row: Build) -> None:
+    add(row, plain.Entry("e4", date(2026, 1, 10), "# Legs\n\nSeat\n----\n\n###### Small"))
+    html = page(as_maker)
+    assert "<h3>Legs</h3>" in html
+    assert "<h4>Seat</h4>" in html
+    assert "<h6>Small</h6>" in html
+    assert html.count("<h1>") == 1
+
+
 def test_decisions_stand_on_one_page_with_their_dates(as_maker: Client, row: Build) -> None:
     add(
         row,

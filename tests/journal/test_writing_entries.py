@@ -144,6 +144,7 @@ def test_the_date_of_the_form_is_today_where_the_workshop_is(
         ({"text": "a\x07b"}, "'a?b' has a character that no text can hold; take it out."),
         ({"text": "x", "held": "." + "0" * 64}, photographs_of_forms.GONE),
         ({"text": "x", "held": "e1'; DROP"}, photographs_of_forms.GONE),
+        ({"text": "x", "held": "a\0.b\0"}, photographs_of_forms.GONE),
     ],
 )  # fmt: skip
 def test_each_bad_field_gets_a_sentence_and_nothing_typed_is_lost(

@@ -114,6 +114,15 @@ def _markdown() -> MarkdownIt:
 
 
 @register.filter
+@lru_cache(maxsize=100)
 def markdown(text: str) -> SafeString:
-    """Render Markdown (tables too) and then take out all that a page must not hold."""
-    return mark_safe(nh3.clean(_markdown().render(text)))
+    """Render Markdown (tables too) and then take out all that a page must not hold.
+
+    Its headings stand two levels lower, below the page's own (h1) and that of the entry (h2).
+    """
+    parser = _markdown()
+    tokens = parser.parse(text)
+    for token in tokens:
+        if token.type in ("heading_open", "heading_close"):
+            token.tag = f"h{min(6, int(token.tag[1:]) + 2)}"
+    return mark_safe(nh3.clean(parser.renderer.render(tokens, parser.options, {})))

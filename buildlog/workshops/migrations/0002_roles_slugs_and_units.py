@@ -37,7 +37,8 @@ class Migration(migrations.Migration):
             models.CharField(choices=[("mm", "mm"), ("in", "in"), ("both", "both")], default="both", max_length=4),
         ),
         migrations.AddField("workshop", "habits", models.TextField(default="{}")),
-        migrations.AddField("workshop", "slug", models.SlugField(max_length=60, null=True)),
+        # Without an index, which PostgreSQL would find there already when the slug becomes unique.
+        migrations.AddField("workshop", "slug", models.SlugField(max_length=60, null=True, db_index=False)),
         migrations.RunPython(give_slugs, migrations.RunPython.noop, elidable=True),
         migrations.AlterField("workshop", "slug", models.SlugField(max_length=60, unique=True)),
         # Whoever was in a workshop before there were roles could do everything there.
