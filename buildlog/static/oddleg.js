@@ -52,7 +52,7 @@ function begin() {
   document.querySelectorAll("[data-lines]").forEach(grow);
   const entry = document.getElementById(kept(sessionStorage, ENTRY) ?? "");
   keepFor(sessionStorage, ENTRY, null);
-  const first = entry && (one(".unread input", entry) ?? one("[data-entry]", entry));
+  const first = entry && (one(".unread input", entry) ?? one("[data-entry]", entry) ?? one("textarea, select, input:not([type=hidden])", entry));
   if (first) first.focus();
   else if ("answered" in document.body.dataset) one("main .faults.whole[tabindex]")?.focus();
 }
