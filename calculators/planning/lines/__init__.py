@@ -11,18 +11,18 @@ from calculators.planning.lines.joints import read_joint_line
 from calculators.planning.lines.marks import next_mark
 from calculators.planning.lines.model import Kind, LinesRead, Unread
 from calculators.planning.lines.parts import read_part_line
+from calculators.planning.lines.places import read_place_lines, write_places
 from calculators.planning.lines.pockets import read_pocket_line
 from calculators.planning.lines.poses import read_pose_line
-from calculators.planning.lines.spots import read_place_lines, write_places
 from calculators.planning.lines.steps import read_step_line
 from calculators.planning.lines.writing import (
     write_hole_line,
-    write_joint_line,
-    write_part_line,
     write_pocket_line,
     write_pose_line,
     write_step_line,
 )
+from calculators.planning.lines.writing_joints import write_joint_line
+from calculators.planning.lines.writing_parts import write_part_line
 
 __all__ = [
     "Kind",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Hashable
 from functools import cache
 from typing import Any, TypeVar
 
@@ -18,8 +19,8 @@ Kept = TypeVar("Kept")
 
 
 @cache
-def _record_of(kind: type) -> Record:
-    records = {
+def _record_of(kind: Hashable) -> Record:
+    records: dict[Hashable, Record] = {
         model.Component: declared.COMPONENT_RECORD,
         model.Joint: declared.JOINT_RECORD,
         model.Hole: declared.HOLE_RECORD,
@@ -46,7 +47,8 @@ def kept(record: Kept, unit: model.Unit) -> Kept:
 
     Source: this project.
     """
-    kind = _record_of(type(record))
+    made_by: type = type(record)
+    kind = _record_of(made_by)
     collector = Collector(unit)
     raw: Any = parse(json.dumps(kind.write(record, unit), ensure_ascii=False))
     again = kind.read(raw, "", collector)

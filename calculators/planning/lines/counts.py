@@ -28,7 +28,8 @@ _BEFORE = re.compile(
     re.IGNORECASE,
 )
 BEHIND = (
-    r"(?<![\w./,-])(?<!in )(?:(?P<behind>[0-9]{1,9}|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve) ?"
+    r"(?<![\w./,-])(?<!in )"
+    r"(?:(?P<behind>[0-9]{1,9}|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve) ?"
     r"(?:off|pcs?\.?|pieces|req(?:uire)?d|reqd|nos?\.?(?= ?(?:$|[,;:)\x1f])))(?![\w])"
     r"|(?:qty|quantity|number off|off) ?[:=]? ?(?P<said>[0-9]{1,9})(?![\w./]))"
 )

@@ -10,6 +10,7 @@ from calculators.hardware.holes import clearance_hole, tap_lead_mm
 from calculators.hardware.threads import find_thread
 from calculators.planning.lines.checking import kept
 from calculators.planning.lines.counts import NUMBERS, in_figures
+from calculators.planning.lines.faces import take_face
 from calculators.planning.lines.known import Known
 from calculators.planning.lines.line import GAP, Line, refusal
 from calculators.planning.lines.measures import MEASURE, length_of
@@ -19,7 +20,6 @@ from calculators.planning.lines.spots import (
     is_empty,
     read_degrees,
     take_along,
-    take_face,
     take_spots,
 )
 from calculators.planning.model import Build, Component, Hole, Unit
@@ -204,9 +204,9 @@ def part_called(part: str, known: Known) -> Component:
 
     Source: this project.
     """
-    found = known.by_mark(part) if isinstance(part, str) else None
+    found = known.by_mark(part)
     if found is None:
-        raise known.unknown(str(part))
+        raise known.unknown(part)
     return found
 
 

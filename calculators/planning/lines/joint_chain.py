@@ -9,10 +9,10 @@ from typing import Any
 from calculators.hardware.designation import read_hardware, write_hardware
 from calculators.hardware.designation.words import vocabulary
 from calculators.hardware.fastener import Fastener, Hardware
-from calculators.hardware.threads import find_thread
 from calculators.planning.lines.counts import NUMBERS, in_figures
+from calculators.planning.lines.joint_details import say_item_detail, take_details
 from calculators.planning.lines.known import Known, stems
-from calculators.planning.lines.line import GAP, HAS_WORD, Line, aside_in, refusal, tidied
+from calculators.planning.lines.line import GAP, HAS_WORD, Line, aside_in, refusal
 from calculators.planning.lines.materials_said import is_material
 from calculators.planning.lines.measures import MEASURE, length_of
 from calculators.planning.model import Component, StackMember, Unit
@@ -29,8 +29,8 @@ _SMALL = (
 _BREAK = re.compile(
     rf"[;:{GAP}]|,(?![0-9])|(?<![0-9]),|(?:^|(?<=[\s,;:{GAP}])){_SMALL}(?=\s|$)", re.IGNORECASE
 )
-_INTO = ("into", "in", "in to", "down into", "up into")
-_THROUGH = ("through", "thru", "thro", "thro'", "passing through", "right through", "through and through")
+INTO = ("into", "in", "in to", "down into", "up into")
+THROUGH = ("through", "thru", "thro", "thro'", "passing through", "right through", "through and through")
 _NUMBER_BEFORE = re.compile(r"[0-9¼½¾⅓⅔⅛⅜⅝⅞] ?$")
 _SIZE = (
     r"(?:(?:no|nr|number)\.? ?[0-9]|№ ?[0-9]|# ?[0-9]|m ?[0-9]+(?:\.[0-9]+)?(?![^\W_x])|[0-9]{1,2} ?ba"
@@ -53,10 +53,10 @@ _COUNTED = re.compile(
 _NOT_COUNTED = re.compile(
     r"^[0-9]{1,2} ?(?:ba|bsf|bsw|unc|unf)|^[0-9]+ [0-9]+/[0-9]+ ?(?:bsf|bsw|unc|unf|x)", re.IGNORECASE
 )
-_ITEM = re.compile(
+ITEM = re.compile(
     r"(?<![^\W_])(?:washers?|nuts?|inserts?|locknuts?|wingnuts?|nylocs?|screw cups?)(?![^\W_])", re.IGNORECASE
 )
-_ITEM_COUNT = re.compile(
+_HOW_MANY = re.compile(
     r"^(?P<count>[1-9]|a|an|one|two|three|four|a pair of)(?: x)? (?![0-9./]+ ?(?:ba|bsf|bsw|un|x|mm)"
     r"(?![^\W_]))",
     re.IGNORECASE,
@@ -177,7 +177,7 @@ def looks_like_fastener(text: str, known: Known) -> bool:
 
     Source: this project.
     """
-    if _ITEM.search(text) and not re.search(r"screws?(?! cup)|bolt|stud", text, re.IGNORECASE):
+    if ITEM.search(text) and not re.search(r"screws?(?! cup)|bolt|stud", text, re.IGNORECASE):
         return False
     if (
         known.by_mark(text.split(" ")[0]) is not None
@@ -282,7 +282,7 @@ def items_of(piece: Piece, fastener: Fastener | None, unit: Unit) -> list[Member
     Source: this project.
     """
     text, count = piece.text, 1
-    found = _ITEM_COUNT.match(text)
+    found = _HOW_MANY.match(text)
     if found is not None:
         count = in_figures(found["count"])
         text = text[found.end() :]
@@ -304,95 +304,6 @@ def items_of(piece: Piece, fastener: Fastener | None, unit: Unit) -> list[Member
     for detail in piece.details:
         say_item_detail(detail, unit, said)
     return [Member(piece.word, item=_canonical(item, text, unit), said=dict(said)) for _ in range(count)]
-
-
-_MEASURED = re.compile(
-    rf"^(?:measured )?(?:(?P<thick>{MEASURE})(?: thick)?|(?:od|outside(?: dia(?:meter)?)?) ?"
-    rf"(?P<outside>{MEASURE})|(?P<outside2>{MEASURE}) (?:od|outside)|body ?(?P<body>{MEASURE}))$",
-    re.IGNORECASE,
-)
-
-
-def say_item_detail(text: str, unit: Unit, said: dict[str, Any]) -> None:
-    """Read what was measured of a washer, nut or insert.
-
-    Args:
-        text: what stands in brackets.
-        unit: [mm or in] what a bare number means.
-        said: where it is put.
-
-    Raises:
-        InputError: when it cannot be read.
-
-    Source: this project.
-    """
-    for clause in re.split(r" ?[,;] ?(?![0-9])| and ", text):
-        found = _MEASURED.match(clause.strip())
-        if found is None:
-            raise refusal(
-                f"{quoted(clause)} is not understood; of an item write 1.2 thick, outside 10 or body 6.5."
-            )
-        for name in ("thick", "outside", "outside2", "body"):
-            if found[name]:
-                key = {"thick": "thickness", "outside2": "outside"}.get(name, name)
-                said[key] = length_of(found[name], unit)
-
-
-_DETAILS: tuple[tuple[re.Pattern[str], str], ...] = tuple(
-    (re.compile(rf"(?<![^\W_])(?:{pattern})(?![^\W_])", re.IGNORECASE), name)
-    for pattern, name in (
-        (rf"(?:full )?thread(?:ed)?(?: depth)?(?: to)? (?P<a>{MEASURE})(?: deep)?|(?P<b>{MEASURE}) "
-         rf"(?:of )?(?:full )?thread|tapped (?P<c>{MEASURE}) deep", "thread_depth"),
-        (rf"(?:drilled|drill|hole)(?: to)? (?P<a>{MEASURE})(?: deep)?|(?:pilot|clearance|clear) "
-         rf"(?P<b>{MEASURE}) deep", "drilled_depth"),
-        (rf"tapped (?P<a>[^,;]+?)(?: (?P<b>{MEASURE}) deep)?(?= ?(?:[,;]|$))", "thread"),
-        (rf"edge (?:distance )?(?P<a>{MEASURE})|(?P<b>{MEASURE}) from (?:the |its )?(?:edge|face)", "edge"),
-        (rf"end (?:distance )?(?P<a>{MEASURE})|(?P<b>{MEASURE}) from (?:the |its )?end", "end"),
-        (rf"(?P<a>{MEASURE}) thick|thick(?:ness)? (?P<b>{MEASURE})", "thickness"),
-        (r"(?P<a>close|medium|free)(?: fit)?(?: clearance)?", "fit"),
-        (r"(?:in(?:to)? )?(?P<a>side|end)[ -]grain", "grain"),
-        (r"clearance(?: hole)?"
-         r"|clear(?: hole)?", "clearance"), (r"pilot(?: hole)?", "pilot"), (r"plain(?: hole)?", "plain"),
-        (r"(?:with )?insert", "insert"), (r"threaded|tapped|thread", "takes thread"),
-    )
-)  # fmt: skip
-
-
-def take_details(text: str, unit: Unit, said: dict[str, Any]) -> str:
-    """Take what is said of one part of a joint out of a piece: thread, drilled, edge, fit, grain.
-
-    Args:
-        text: the piece.
-        unit: [mm or in] what a bare number means.
-        said: where it is put.
-
-    Returns:
-        What is left of the piece.
-
-    Raises:
-        InputError: when one cannot be read.
-
-    Source: common practice.
-    """
-    for pattern, name in _DETAILS:
-        found = pattern.search(text)
-        if found is None:
-            continue
-        value = next((each for each in found.groupdict().values() if each), "")
-        if name in ("clearance", "pilot", "plain", "insert", "takes thread"):
-            said.setdefault("takes", name.removeprefix("takes "))
-        elif name == "thread":
-            said["takes"], said["thread"] = "thread", find_thread(value, field="line").designation
-            if found["b"]:
-                said["thread_depth"] = length_of(found["b"], unit)
-        elif name in ("fit", "grain"):
-            said[name] = value.lower()
-        else:
-            said[name] = length_of(value, unit)
-            if name == "thread_depth":
-                said["takes"] = "thread"
-        text = f"{text[: found.start()]} {text[found.end() :]}"
-    return tidied(text)
 
 
 def member_of(piece: Piece, known: Known, line: Line, among: tuple[Component, ...] = ()) -> Member:

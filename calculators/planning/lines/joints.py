@@ -1,4 +1,4 @@
-"""A joint on one line: `No. 4 x 1/2 in csk brass: hinge into side, 6 off`, `M5 x 20 csk, plate, rail, nut`."""
+"""A joint on one line: `No. 4 x 1/2 in csk brass: hinge into side, 6 off`, `M5 x 20 csk, plate, rail`."""
 
 from __future__ import annotations
 
@@ -9,10 +9,11 @@ from typing import Any
 from calculators.hardware.fastener import Fastener
 from calculators.planning.lines.checking import kept
 from calculators.planning.lines.counts import check_count, one_count, take_count_behind
-from calculators.planning.lines.joint_chain import _INTO as INTO
-from calculators.planning.lines.joint_chain import _ITEM as ITEM
-from calculators.planning.lines.joint_chain import _THROUGH as THROUGH
+from calculators.planning.lines.faces import FACE_WORD, face_of
 from calculators.planning.lines.joint_chain import (
+    INTO,
+    ITEM,
+    THROUGH,
     WRITE,
     Member,
     Piece,
@@ -26,10 +27,11 @@ from calculators.planning.lines.joint_chain import (
     pieces_of,
     set_brackets_aside,
 )
+from calculators.planning.lines.joint_details import take_details
 from calculators.planning.lines.joint_words import take_joint_words
 from calculators.planning.lines.known import Known
 from calculators.planning.lines.line import GAP, HAS_WORD, Line, refusal, tidied
-from calculators.planning.lines.spots import FACE_WORD, face_of, places_in, places_of
+from calculators.planning.lines.places import places_in, places_of
 from calculators.planning.model import Build, Component, Joint, LayerHole, StackMember
 from calculators.planning.tree import copy_name
 from calculators.quantities.errors import InputError
@@ -186,8 +188,9 @@ def _take_home(line: Line, known: Known, said: dict[str, Any]) -> None:
     if found is not None:
         which = "of" if found["of"] else "name"
         name = line.opened(line.shown[found.start(which) : found.end(which)])
-        one = known.copy(name) or ((known.exact(name), None) if known.exact(name) is not None else None)
-        if one is not None and one[0] is not None:
+        exact = known.exact(name)
+        one = known.copy(name) or ((exact, None) if exact is not None else None)
+        if one is not None:
             component, number = one
             said["home"] = _home_name(component, number, known)
             said["face"] = face_of(component, found["face"] or found["face2"])
@@ -328,8 +331,6 @@ def _members(
 
 def _is_detail(piece: Piece, known: Known, line: Line, previous: Member) -> bool:
     """Whether a piece says something of the part before it (`edge 6`, `close fit`)."""
-    from calculators.planning.lines.joint_chain import take_details
-
     if piece.details or known.candidates(line.opened(piece.text)):
         return False
     said: dict[str, Any] = {}
@@ -341,7 +342,7 @@ def _is_detail(piece: Piece, known: Known, line: Line, previous: Member) -> bool
 
 
 def _in_order(members: list[Member]) -> list[Member]:
-    """Put washers that follow all parts under the head where there is no nut, and before it where there is."""
+    """Put washers behind all parts under the head where there is no nut, and before it where there is."""
     last = max((i for i, member in enumerate(members) if member.part is not None), default=-1)
     if last < 0:
         return members
@@ -389,7 +390,7 @@ _KEPT = ("thickness", "fit", "thread", "thread_depth", "drilled_depth", "grain",
 
 
 def _fill_thickness(member: Member, known: Known) -> None:
-    """Fill in how thick a block is along the screw while it lies nowhere; face on where nothing else is said."""
+    """Fill in how thick a block is along the screw while it lies nowhere; face on unless it is said."""
     part = member.part
     assert part is not None
     size = part.size

@@ -121,7 +121,9 @@ def take_size(line: Line, unit: Unit) -> Size | None:
     sized = [group for group in groups if len(group) > 1 or group[0].role]
     loose = [group[0] for group in groups if len(group) == 1 and not group[0].role]
     if not sized:
-        return Size(shape["shape"].lower()) if shape is not None else None
+        if shape is None:
+            return None
+        return Size("round") if shape["shape"].lower() == "round" else Size("block")
     sizes = _Sizes({}, [])
     for group in sized:
         _sort_out(group, sizes, unit)

@@ -6,11 +6,12 @@ import re
 from typing import Any
 
 from calculators.planning.lines.checking import kept
+from calculators.planning.lines.faces import take_face
 from calculators.planning.lines.holes import next_ids, part_called
 from calculators.planning.lines.known import Known
 from calculators.planning.lines.line import GAP, Line, refusal
 from calculators.planning.lines.measures import MEASURE, Measure, chain_lengths, length_of
-from calculators.planning.lines.spots import is_empty, read_degrees, take_along, take_face, take_spots
+from calculators.planning.lines.spots import is_empty, read_degrees, take_along, take_spots
 from calculators.planning.model import Build, Component, Face, Pocket
 from calculators.quantities.length import Length
 from calculators.quantities.marks import quoted

@@ -7,10 +7,11 @@ from dataclasses import replace
 from typing import Any
 
 from calculators.planning.lines.checking import kept
+from calculators.planning.lines.faces import FACES, face_of
 from calculators.planning.lines.known import Known
 from calculators.planning.lines.line import GAP, Line, refusal, tidied
 from calculators.planning.lines.measures import COORDINATE, MEASURE, length_of
-from calculators.planning.lines.spots import FACES, face_of, is_empty, read_degrees, take_spots
+from calculators.planning.lines.spots import is_empty, read_degrees, take_spots
 from calculators.planning.model import Build, Component, Pose
 from calculators.planning.tree import copy_name, split_copy
 from calculators.quantities.marks import quoted
@@ -18,38 +19,39 @@ from calculators.quantities.marks import quoted
 WRITE = "write it as P11 on P01 top at 515, 85, turned 0, let in 6, or P01 on the ground"
 _MEASURE = MEASURE
 _FACE = "|".join((*FACES, "underside", "underneath"))
+_JOIN = r"(?:,|(?<![^\W_])and)? ?(?<![^\W_])"
 _GROUND = re.compile(r"(?<![^\W_])on (?:the )?(?:ground|floor|bench|table)(?![^\W_])", re.IGNORECASE)
 _TURNED = re.compile(
-    r"(?:,|(?<![^\W_])and)? ?(?<![^\W_])(?:turned|rotated|turn)(?: by)? (?P<deg>[-+]?[0-9]{1,3}(?:[.,][0-9]{1,6})?) ?(?:°|deg"
+    rf"{_JOIN}(?:turned|rotated|turn)(?: by)? (?P<deg>[-+]?[0-9]{{1,3}}(?:[.,][0-9]{{1,6}})?) ?(?:°|deg"
     r"(?:rees?)?\b\.?)?(?![^\W_])",
     re.IGNORECASE,
 )
 _LET_IN = re.compile(
-    rf"(?:,|(?<![^\W_])and)? ?(?<![^\W_])(?:let[ -]?in|sunk|recessed|housed)(?: by)? (?P<depth>-?{_MEASURE})(?: deep)?(?![^\W_])",
+    rf"{_JOIN}(?:let[ -]?in|sunk|recessed|housed)(?: by)? (?P<depth>-?{_MEASURE})(?: deep)?(?![^\W_])",
     re.IGNORECASE,
 )
 _STOOD = re.compile(
-    rf"(?:,|(?<![^\W_])and)? ?(?<![^\W_])(?:stood off|stands off|standing off|stand off|clear by|off by)(?: by)? "
+    rf"{_JOIN}(?:stood off|stands off|standing off|stand off|clear by|off by)(?: by)? "
     rf"(?P<depth>{_MEASURE})(?![^\W_])",
     re.IGNORECASE,
 )
 _OWN = re.compile(
-    rf"(?:,|(?<![^\W_])and)? ?(?<![^\W_])(?:own (?:face )?(?P<a>{_FACE})(?: face)?(?: down)?|(?:its|with its|by its) "
+    rf"{_JOIN}(?:own (?:face )?(?P<a>{_FACE})(?: face)?(?: down)?|(?:its|with its|by its) "
     rf"(?P<b>{_FACE})(?: face| end)?(?: down)?|(?P<c>{_FACE}) (?:face )?down)(?![^\W_])",
     re.IGNORECASE,
 )
 _OTHER = re.compile(
-    r"(?:,|(?<![^\W_])and)? ?(?<![^\W_])(?:of the )?(?:other hand(?:ed)?|mirrored|opposite hand(?:ed)?)(?![^\W_])",
+    rf"{_JOIN}(?:of the )?(?:other hand(?:ed)?|mirrored|opposite hand(?:ed)?)(?![^\W_])",
     re.IGNORECASE,
 )
-_SAME = re.compile(r"(?:,|(?<![^\W_])and)? ?(?<![^\W_])same hand(?:ed)?(?![^\W_])", re.IGNORECASE)
+_SAME = re.compile(rf"{_JOIN}same hand(?:ed)?(?![^\W_])", re.IGNORECASE)
 _CENTRE = re.compile(
-    r"(?:,|(?<![^\W_])and)? ?(?<![^\W_])(?:its )?(?:centred?|centered?|center)(?: point)? (?=at )|(?:,|and) ?by (?:its )?cent"
+    rf"{_JOIN}(?:its )?(?:centred?|centered?|center)(?: point)? (?=at )|(?:,|and) ?by (?:its )?cent"
     r"(?:re|er)(?![^\W_])",
     re.IGNORECASE,
 )
 _AROUND = re.compile(
-    r"(?:,|(?<![^\W_])and)? ?(?<![^\W_])(?:around|round at|at an angle of|angle) (?P<deg>[-+]?[0-9]{1,3}(?:\.[0-9]{1,6})?) ?(?:°"
+    rf"{_JOIN}(?:around|round at|at an angle of|angle) (?P<deg>[-+]?[0-9]{{1,3}}(?:\.[0-9]{{1,6}})?) ?(?:°"
     r"|deg(?:rees?)?\b\.?)?(?![^\W_])",
     re.IGNORECASE,
 )

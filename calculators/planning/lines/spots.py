@@ -12,41 +12,26 @@ import re
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
-from typing import get_args
 
 from calculators.planning.lines.counts import NUMBERS, in_figures
-from calculators.planning.lines.known import Known
 from calculators.planning.lines.line import GAP, Line, refusal
-from calculators.planning.lines.measures import COORDINATE, POINTED, length_of, measure_pattern, written
-from calculators.planning.model import Build, Component, Face, Place, Unit
+from calculators.planning.lines.measures import COORDINATE, POINTED, length_of, measure_pattern
+from calculators.planning.model import Unit
 from calculators.quantities.length import Length
 from calculators.quantities.marks import quoted
-from calculators.quantities.numbers import decimal_text
 
-FACES: tuple[Face, ...] = get_args(Face)
 MOST_PLACES = 2_000
 WRITE = (
     "write places as 20,30; 20,70, row of 3 from 20,30 pitch 40 along u, 2 x 3 grid from 20,20 pitch 40 x 25 "
     "or circle of 6 on 80 pcd at 60,60"
 )
 
-_FACE_WORDS: dict[str, Face] = {
-    **{face: face for face in FACES}, "underside": "bottom", "underneath": "bottom", "back face": "back",
-}  # fmt: skip
-_FACE = "|".join(sorted(_FACE_WORDS, key=len, reverse=True))
-FACE_WORD = rf"(?P<face>{_FACE})(?: (?:face|end|edge|side))?"
-_FACE_SAID = re.compile(
-    rf"^(?:(?:in|on|from|into|to) (?:the )?)?{FACE_WORD} ?:|(?<![^\W_])(?:in|on|from|into) "
-    rf"(?:the )?{FACE_WORD.replace('face>', 'face2>')}(?![^\W_])"
-    rf"|(?:^|[,{GAP}] ?){FACE_WORD.replace('face>', 'face3>')}(?= ?(?:[,{GAP}]|$| at ))",
-    re.IGNORECASE,
-)
 _SIGNED = COORDINATE
 _COORDINATE = re.compile(_SIGNED, re.IGNORECASE)
 _DEGREES = re.compile(
     r"^(?P<number>[-+]?[0-9]{1,3}(?:[.,][0-9]{1,6})?) ?(?:°|deg(?:rees?)?\.?)?$", re.IGNORECASE
 )
-_COUNT = rf"(?:[0-9]{{1,6}}|{'|'.join(NUMBERS)})"
+COUNT = rf"(?:[0-9]{{1,6}}|{'|'.join(NUMBERS)})"
 _ALONG = re.compile(
     r"(?:along|in|down|across) (?:the )?(?P<way>u|v|x|y|length|width|grain)(?: (?:direction|axis))?"
     r"(?![^\W_])|(?P<word>lengthways|lengthwise|widthways|crossways)",
@@ -65,19 +50,19 @@ _PITCH = re.compile(
     re.IGNORECASE,
 )
 _ROW = re.compile(
-    rf"(?<![^\W_])(?:row of (?P<a>{_COUNT})|(?:(?P<b>{_COUNT}) )?(?:holes? )?in a (?:row|line))(?![^\W_])",
+    rf"(?<![^\W_])(?:row of (?P<a>{COUNT})|(?:(?P<b>{COUNT}) )?(?:holes? )?in a (?:row|line))(?![^\W_])",
     re.IGNORECASE,
 )
 _GRID = re.compile(
     r"(?<![^\W_])(?:(?P<a>[0-9]{1,4}) ?(?:x|by) ?(?P<b>[0-9]{1,4}) grid|grid of (?P<c>[0-9]{1,4}) ?(?:x|by) ?"
     r"(?P<d>[0-9]{1,4})"
-    rf"|(?:(?P<count>{_COUNT}) )?(?:holes? )?in a (?:grid(?: of)? (?P<e>[0-9]{{1,4}}) ?(?:x|by) ?"
+    rf"|(?:(?P<count>{COUNT}) )?(?:holes? )?in a (?:grid(?: of)? (?P<e>[0-9]{{1,4}}) ?(?:x|by) ?"
     rf"(?P<f>[0-9]{{1,4}})(?! ?(?:mm|pitch))|(?P<e2>[0-9]{{1,4}}) ?(?:x|by) ?(?P<f2>[0-9]{{1,4}}) grid|"
     rf"(?P<plain>grid)))(?![^\W_])",
     re.IGNORECASE,
 )
 _CIRCLE = re.compile(
-    rf"(?<![^\W_])(?:circle of (?P<a>{_COUNT})|(?P<b>{_COUNT}) (?:holes? )?(?:equally spaced )?(?:in|on"
+    rf"(?<![^\W_])(?:circle of (?P<a>{COUNT})|(?P<b>{COUNT}) (?:holes? )?(?:equally spaced )?(?:in|on"
     rf"|round) a circle)(?![^\W_])",
     re.IGNORECASE,
 )
@@ -119,66 +104,6 @@ class Grid:
     way: str
     count: int
     across: int = 1
-
-
-def take_face(line: Line, part: Component, given: str) -> Face:
-    """Take the face out of a line: what it says, else the one given, else the top of a block.
-
-    Args:
-        line: the line.
-        part: the part whose face it is.
-        given: the face where the line says none; empty where that is open.
-
-    Returns:
-        The face.
-
-    Raises:
-        InputError: when the part has no such face, or it is open and the part is a round.
-
-    Source: this project.
-    """
-    found = line.take(_FACE_SAID)
-    said = (found["face"] or found["face2"] or found["face3"]) if found is not None else ""
-    return face_of(part, said or given)
-
-
-def face_of(part: Component, said: str) -> Face:
-    """Check a face against a part's shape.
-
-    Args:
-        part: the part.
-        said: the face in words, or nothing.
-
-    Returns:
-        The face.
-
-    Raises:
-        InputError: when the part has no such face, or a round's is not said.
-
-    Source: this project.
-
-    Example:
-        >>> face_of(Component("P1", "Lid"), "underside")
-        'bottom'
-    """
-    allowed: tuple[Face, ...] = FACES
-    if part.size.shape == "round":
-        allowed = ("left", "right", "side")
-    elif part.size.shape == "block":
-        allowed = FACES[:6]
-    if not said:
-        if part.size.shape == "round":
-            raise refusal(
-                f"{part.mark} is a round: say on the side, in the left end or in the right end.", *allowed
-            )
-        return "top"
-    face = _FACE_WORDS.get(said.casefold())
-    if face is None or face not in allowed:
-        shape = f"is a {part.size.shape} and" if part.size.shape else "is a part that"
-        raise refusal(
-            f"{part.mark} {shape} has no {said.casefold()[:20]}; it has {', '.join(allowed)}.", *allowed
-        )
-    return face
 
 
 def take_spots(line: Line, unit: Unit, face: str, count: int | None = None) -> tuple[Spot, ...]:
@@ -236,10 +161,23 @@ def _listed(line: Line, unit: Unit, face: str) -> tuple[Spot, ...]:
         spots.append(spot[0])
         if spot[1]:
             line.plain, line.shown = (f"{text}{GAP}{spot[1]}" for text in (line.plain, line.shown))
-    return _bounded(spots)
+    return check_places(spots)
 
 
-def _bounded(spots: list[Spot]) -> tuple[Spot, ...]:
+def check_places(spots: list[Spot]) -> tuple[Spot, ...]:
+    """Check how many places there are.
+
+    Args:
+        spots: the places.
+
+    Returns:
+        The same.
+
+    Raises:
+        InputError: when there are none, or too many.
+
+    Source: this project.
+    """
     if not 1 <= len(spots) <= MOST_PLACES:
         raise refusal(f"There may be 1 to {MOST_PLACES:,} places on a line, not {len(spots):,}.")
     return tuple(spots)
@@ -455,138 +393,3 @@ def is_empty(text: str) -> bool:
         (True, False)
     """
     return _LEFT.match(text) is not None
-
-
-def read_place_lines(text: str, build: Build, home: str, face: str) -> tuple[Place, ...]:
-    """Read the places of a joint: a list, a row, a grid or a circle; several lines or one.
-
-    Args:
-        text: the places; `at` before them may be left out.
-        build: the build.
-        home: the mark of the component, or the name of the copy, whose face they are on.
-        face: the face.
-
-    Returns:
-        The places with the ids 1, 2, 3 and so on.
-
-    Raises:
-        InputError: when they cannot be read, or the home has no such face.
-
-    Source: this project.
-
-    Example:
-        >>> from calculators.planning.model import Component
-        >>> box = Build("B1", "Box", components=(Component("P1", "Side"),))
-        >>> [(p.id, p.u.mm, p.v.mm) for p in read_place_lines("20,30; 20,70", box, "P1", "top")]
-        [('1', 20.0, 30.0), ('2', 20.0, 70.0)]
-    """
-    known = Known(build)
-    found = known.copy(home)
-    if found is None:
-        raise known.unknown(home)
-    if not isinstance(text, str) or len(text) > 200_000:
-        raise refusal(f"Places are read from text of at most 200,000 characters; {WRITE}.")
-    on = face_of(found[0], face)
-    spots: list[Spot] = []
-    for piece in re.split(r"\r\n|\n|\r", text):
-        if piece.strip():
-            spots += places_in(Line(piece, longest=60_000), build.unit, on)
-            _bounded(spots)
-    if not spots:
-        raise refusal(f"No place is given; {WRITE}.")
-    return places_of(tuple(spots), build.unit)
-
-
-def places_of(spots: tuple[Spot, ...], unit: Unit) -> tuple[Place, ...]:
-    """Make places of spots, with the ids 1, 2, 3 and so on.
-
-    Args:
-        spots: where they are.
-        unit: [mm or in] the build's unit.
-
-    Returns:
-        The places.
-
-    Source: this project.
-    """
-    from calculators.planning.lines.checking import kept
-
-    return tuple(
-        kept(Place(str(i), spot.u, spot.v, spot.angle_deg), unit) for i, spot in enumerate(spots, start=1)
-    )
-
-
-def places_in(line: Line, unit: Unit, face: str) -> tuple[Spot, ...]:
-    """Read a line that is places and nothing else.
-
-    Args:
-        line: the line.
-        unit: [mm or in] what a bare number means.
-        face: the face.
-
-    Returns:
-        The places.
-
-    Raises:
-        InputError: when something else is left over.
-
-    Source: this project.
-    """
-    pattern = re.search(r"(?<![^\W_])(?:at|from|row|grid|circle|pcd)(?![^\W_])", line.plain, re.IGNORECASE)
-    if pattern is None and re.match(r"[-+]?[0-9.¼½¾]", line.plain):
-        line.plain, line.shown = f"at {line.plain}", f"at {line.shown}"
-    count = None
-    head = re.match(rf"(?P<count>{_COUNT})(?: places?| holes?| off)? (?=at |on )", line.plain, re.IGNORECASE)
-    if head is not None:
-        count = in_figures(head["count"])
-        line.replace(0, head.end(), "")
-    spots = take_spots(line, unit, face, count)
-    if not is_empty(line.plain):
-        raise refusal(f"{quoted(line.as_written(line.shown.replace(GAP, ' ')))} is not understood; {WRITE}.")
-    return spots
-
-
-def write_places(places: tuple[Place, ...], unit: Unit | None = None) -> str:
-    """Write places so that they read back the same.
-
-    Args:
-        places: the places.
-        unit: [mm or in] the unit of the build they are read in; without it every number carries its unit.
-
-    Returns:
-        Such as `20,30; 20,70`.
-
-    Source: this project.
-
-    Example:
-        >>> write_places((Place("1", Length(200_000_000, "20"), Length(300_000_000, "30")),), "mm")
-        '20,30'
-    """
-    return "; ".join(write_spot(place.u, place.v, place.angle_deg, unit) for place in places)
-
-
-def write_spot(u: Length, v: Length | None, angle_deg: Decimal | None, unit: Unit | None) -> str:
-    """Write one place.
-
-    Args:
-        u: along u [mm].
-        v: along v [mm].
-        angle_deg: the angle on a side [deg].
-        unit: [mm or in] the unit of the build it is read in, or None.
-
-    Returns:
-        `20,30` or `40, 90 deg`.
-
-    Source: this project.
-    """
-    first = _without_commas(u, unit)
-    if angle_deg is not None:
-        return f"{first}, {decimal_text(Fraction(angle_deg))} deg"
-    second = _without_commas(v, unit) if v is not None else "0"
-    simple = re.fullmatch(r"[0-9.]+", first) and re.fullmatch(r"[0-9.]+", second)
-    return f"{first},{second}" if simple else f"{first}, {second}"
-
-
-def _without_commas(length: Length, unit: Unit | None) -> str:
-    text = written(length, unit)
-    return text if re.fullmatch(_COORDINATE, text) else written(Length(length.ticks), unit)

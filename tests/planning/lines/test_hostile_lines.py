@@ -41,14 +41,195 @@ READERS = {
     "places on a side": lambda text, build: read_place_lines(text, BOX, "P10", "side"),
 }
 
-WORDS = ["4", "12", "300", "x", "×", "by", "120", "1/2", "1", "1/4", "3/4", "½", "0", "-3", "1/0", "10e400", ",", ";", ":", "(", ")", "#", "“", "”", '"', "'", "oak", "brass", "ply", "steel", "silver", "sides", "P01", "P02.1", "P99", "G1", "F01", "F03", "hinge", "hinges", "lid", "rail,", "long", "catch", "plate", "pillar", "No.", "4", "No", "#8", "M5", "M5x20", "2", "BA", "5/16", "BSF", "1/4-20", "csk", "slotted", "screw", "bolt", "washer", "nut", "nuts", "insert", "OD", "8", "into", "through", "to", "in", "on", "under", "with", "and", "at", "from", "row", "of", "grid", "circle", "pcd", "pitch", "along", "u", "v", "deep", "dia", "bore", "wall", "SWG", "16", "gauge", "mm", "in", "inch", "ft", "cm", "thread", "tapped", "drilled", "clearance", "pilot", "edge", "end", "off", "qty", "x4", "bought", "in", "hand", "turned", "let", "in", "6", "own", "face", "top", "bottom", "side", "left", "other", "hand", "centre", "ground", "recess", "rebate", "slot", "corner", "radius", "cutter", "squared", "fits", "closes", "tools", "caution", "check", "note", "step", "torque", "6", "N", "m", "flush", "proud", "counterbored", "reached", "from", "below", "locked", "steel", "first", "20,30", "20;30", "37,37", "90", "deg", "45°", "rev", "B", "quarter-sawn", "re-used", "part", "of", "group", "home"]
+WORDS = [
+    "4",
+    "12",
+    "300",
+    "x",
+    "×",
+    "by",
+    "120",
+    "1/2",
+    "1",
+    "1/4",
+    "3/4",
+    "½",
+    "0",
+    "-3",
+    "1/0",
+    "10e400",
+    ",",
+    ";",
+    ":",
+    "(",
+    ")",
+    "#",
+    "“",
+    "”",
+    '"',
+    "'",
+    "oak",
+    "brass",
+    "ply",
+    "steel",
+    "silver",
+    "sides",
+    "P01",
+    "P02.1",
+    "P99",
+    "G1",
+    "F01",
+    "F03",
+    "hinge",
+    "hinges",
+    "lid",
+    "rail,",
+    "long",
+    "catch",
+    "plate",
+    "pillar",
+    "No.",
+    "4",
+    "No",
+    "#8",
+    "M5",
+    "M5x20",
+    "2",
+    "BA",
+    "5/16",
+    "BSF",
+    "1/4-20",
+    "csk",
+    "slotted",
+    "screw",
+    "bolt",
+    "washer",
+    "nut",
+    "nuts",
+    "insert",
+    "OD",
+    "8",
+    "into",
+    "through",
+    "to",
+    "in",
+    "on",
+    "under",
+    "with",
+    "and",
+    "at",
+    "from",
+    "row",
+    "of",
+    "grid",
+    "circle",
+    "pcd",
+    "pitch",
+    "along",
+    "u",
+    "v",
+    "deep",
+    "dia",
+    "bore",
+    "wall",
+    "SWG",
+    "16",
+    "gauge",
+    "mm",
+    "in",
+    "inch",
+    "ft",
+    "cm",
+    "thread",
+    "tapped",
+    "drilled",
+    "clearance",
+    "pilot",
+    "edge",
+    "end",
+    "off",
+    "qty",
+    "x4",
+    "bought",
+    "in",
+    "hand",
+    "turned",
+    "let",
+    "in",
+    "6",
+    "own",
+    "face",
+    "top",
+    "bottom",
+    "side",
+    "left",
+    "other",
+    "hand",
+    "centre",
+    "ground",
+    "recess",
+    "rebate",
+    "slot",
+    "corner",
+    "radius",
+    "cutter",
+    "squared",
+    "fits",
+    "closes",
+    "tools",
+    "caution",
+    "check",
+    "note",
+    "step",
+    "torque",
+    "6",
+    "N",
+    "m",
+    "flush",
+    "proud",
+    "counterbored",
+    "reached",
+    "from",
+    "below",
+    "locked",
+    "steel",
+    "first",
+    "20,30",
+    "20;30",
+    "37,37",
+    "90",
+    "deg",
+    "45°",
+    "rev",
+    "B",
+    "quarter-sawn",
+    "re-used",
+    "part",
+    "of",
+    "group",
+    "home",
+]
 pieces = st.sampled_from(WORDS) | st.text(max_size=4) | st.integers(-10, 10**6).map(str)
 texts = (
     st.lists(pieces, max_size=14).map(" ".join)
     | st.lists(pieces, max_size=10).map("".join)
     | st.text(max_size=60)
 )
-KNOWN_LINES = ["4 sides 300 x 120 x 12 oak", "pillar 3/4 dia x 6 1/2 brass turned", "G5 Base (sub-assembly)", "F03 5/16 BSF x 2 hex set screw, repair washer, P01 22, P11 6, into P10 (thread 18, drilled 22)", "catch to lid: M3 x 8 csk into brass", "M6 x 50 hex bolt through rail and side, washer, nut", "row of 5, dia 5, from 37,37 pitch 32 along u, 12 deep", "6 x 5.5 on 80 pcd at 60,60 (first at 0 deg)", "M4 tapped 10 deep at 20,30", "recess 90 x 90 x 6 deep at 515, 85, corner radius 3", "rebate 8 x 4 along front edge", "P11 on P01.2 top at 515, 85, turned 0, let in 6", "5 Pillar to flange: fits P10, F01; closes P11; tools 13 mm spanner; caution mind; check square"]
+KNOWN_LINES = [
+    "4 sides 300 x 120 x 12 oak",
+    "pillar 3/4 dia x 6 1/2 brass turned",
+    "G5 Base (sub-assembly)",
+    "F03 5/16 BSF x 2 hex set screw, repair washer, P01 22, P11 6, into P10 (thread 18, drilled 22)",
+    "catch to lid: M3 x 8 csk into brass",
+    "M6 x 50 hex bolt through rail and side, washer, nut",
+    "row of 5, dia 5, from 37,37 pitch 32 along u, 12 deep",
+    "6 x 5.5 on 80 pcd at 60,60 (first at 0 deg)",
+    "M4 tapped 10 deep at 20,30",
+    "recess 90 x 90 x 6 deep at 515, 85, corner radius 3",
+    "rebate 8 x 4 along front edge",
+    "P11 on P01.2 top at 515, 85, turned 0, let in 6",
+    "5 Pillar to flange: fits P10, F01; closes P11; tools 13 mm spanner; caution mind; check square",
+]
 
 
 @st.composite
@@ -65,15 +246,20 @@ def mutated(draw: st.DrawFn) -> str:
     return text
 
 
-@settings(max_examples=3_000, deadline=None, suppress_health_check=list(HealthCheck))
-@given(texts | mutated(), st.sampled_from(sorted(READERS)), st.sampled_from([BOX, INCHES]))
-def test_any_text_is_read_or_refused_with_a_sentence(text: str, reader: str, build: Build) -> None:
+def refused(reader: str, text: str, build: Build) -> list[str]:
+    """Read a line; the sentences with which it is refused, or none."""
     try:
         READERS[reader](text, build)
     except InputError as error:
-        assert all(
-            fault.says.strip().endswith((".", "?")) and "\n" not in fault.says for fault in error.faults
-        )
+        return [fault.says for fault in error.faults]
+    return []
+
+
+@settings(max_examples=3_000, deadline=None, suppress_health_check=list(HealthCheck))
+@given(texts | mutated(), st.sampled_from(sorted(READERS)), st.sampled_from([BOX, INCHES]))
+def test_any_text_is_read_or_refused_with_a_sentence(text: str, reader: str, build: Build) -> None:
+    said = refused(reader, text, build)
+    assert all(says.strip().endswith((".", "?")) and "\n" not in says for says in said)
 
 
 @settings(max_examples=400, deadline=None, suppress_health_check=list(HealthCheck))
@@ -154,10 +340,7 @@ HOSTILE = [
 def test_hostile_texts_are_read_or_refused_at_once(reader: str) -> None:
     for text in HOSTILE:
         began = time.monotonic()
-        try:
-            READERS[reader](text, BOX)
-        except InputError as error:
-            assert error.faults[0].says
+        assert all(refused(reader, text, BOX))
         assert time.monotonic() - began < 2.0, text[:40]
 
 
