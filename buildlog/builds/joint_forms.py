@@ -231,6 +231,12 @@ class HoleForm(GroupedForm):
         data = getattr(self, "cleaned_data", {})
         return not any(data.get(name) for name in data if name != "DELETE")
 
+    def leaves(self) -> forms.BoundField:
+        """The box that lets a decision go, in the trade's words."""
+        field = self.fields["DELETE"]
+        field.label = "Leave it to the rules again"
+        return field.get_bound_field(self, "DELETE")
+
     def record(self) -> LayerHole:
         """The record that it makes."""
         data = dict(self.cleaned_data)
