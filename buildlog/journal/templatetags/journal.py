@@ -6,7 +6,7 @@ from decimal import Decimal
 from typing import Any
 
 from django import template
-from django.urls import NoReverseMatch, reverse
+from django.urls import reverse
 
 from buildlog.journal.hours import hours_shown
 from buildlog.pictures.queries import Size
@@ -33,8 +33,4 @@ def mark_at(context: dict[str, Any], mark: str) -> str:
     here = (context["workshop"].slug, build.number)
     if any(joint.mark == mark for joint in build.joints):
         return reverse("builds:joint", args=(*here, mark))
-    base = mark.partition(".")[0]  # P02.1 is a copy of P02
-    try:
-        return reverse("builds:part", args=(*here, base))
-    except NoReverseMatch:
-        return reverse("builds:parts", args=here)
+    return reverse("builds:component", args=(*here, mark.partition(".")[0]))  # P02.1 is a copy of P02
