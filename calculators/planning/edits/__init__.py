@@ -14,7 +14,8 @@ from calculators.planning.edits.effects import (
 )
 from calculators.planning.edits.mends import can_mend, mend
 from calculators.planning.edits.naming import find_finding, finding_key
-from calculators.planning.edits.records import RecordKind, duplicate, find, move_record, move_step, put
+from calculators.planning.edits.ordering import move_record, move_step
+from calculators.planning.edits.records import RecordKind, duplicate, find, put
 from calculators.planning.edits.removing import remove, taken_along
 from calculators.planning.edits.renaming import rename_mark
 from calculators.planning.edits.trials import Alternative, alternatives, try_fastener

@@ -13,7 +13,7 @@ from calculators.joints.model import Finding, Mend
 from calculators.planning.edits.layers import named, places_for, with_hole
 from calculators.planning.edits.moving import Edge, has_room, millimetres, moved
 from calculators.planning.edits.naming import find_finding
-from calculators.planning.edits.records import move_steps
+from calculators.planning.edits.ordering import move_steps
 from calculators.planning.model import Build, Joint, StackMember
 from calculators.planning.order import RULE as ORDER
 from calculators.planning.order import fitted_after_closed
