@@ -70,6 +70,7 @@ def component_context(worked: WorkedBuild, mark: str, asked: QueryDict) -> dict[
     page = _page(holes, asked, "holes", {hole.place: at for at, hole in enumerate(holes) if not hole.joint})
     poses = feature_lines(build, one, "pose")
     findings = [each for each in worked.findings if split_copy(each.part)[0] == mark]
+    shown = show_findings(worked, findings[:FIRST_FINDINGS])
     return {
         "component": one,
         "total": total_quantity(build)[mark],
@@ -82,7 +83,8 @@ def component_context(worked: WorkedBuild, mark: str, asked: QueryDict) -> dict[
         "pockets": feature_lines(build, one, "pocket"),
         "poses_page": _page(poses, asked, "poses", {line.key: at for at, line in enumerate(poses)}),
         "joints": joints_at(worked, one, holes),
-        "findings": show_findings(worked, findings[:FIRST_FINDINGS]),
+        "findings": [each for each in shown if each.finding.severity != "note"],
+        "notes": [each for each in shown if each.finding.severity == "note"],
         "left_out": max(0, len(findings) - FIRST_FINDINGS),
     }
 
@@ -94,7 +96,7 @@ def holes_of(worked: WorkedBuild, mark: str) -> tuple[HoleLine, ...]:
 
 
 def _page(rows: Sequence[Any], asked: QueryDict, name: str, at: dict[str, int]) -> Page[Any]:
-    """The page of a list that is asked for, or the one with what is to be changed; `at` says where that is."""
+    """The page of a list that is asked for, or the one with what is changed; `at` says where that is."""
     number = asked.get("page") if asked.get("list") == name else "1"
     key = asked.get(name.removesuffix("s"), "")
     return Paginator(rows, ROWS).get_page(at[key] // ROWS + 1 if key in at else number)

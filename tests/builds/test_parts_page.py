@@ -52,7 +52,7 @@ def seen(client: Client, mark: str) -> str:
 def test_five_lines_pasted_are_five_parts_with_one_action(client: Client, box: Build) -> None:
     answer = client.post(PARTS, {"lines": NOTEBOOK}, follow=True)
     page = answer.content.decode()
-    assert answer.redirect_chain == [(PARTS, 302)]
+    assert answer.redirect_chain == [(f"{PARTS}#entry-parts-new", 302)]
     assert marks() == ["P01", "P02", "P03", "G1", "P04"]
     assert "Added P01 sides, P02 base, P03 lid, G1 Frame and P04 rail." in page
     assert 'data-saved="BOX/parts"' in page
@@ -101,13 +101,13 @@ def test_a_second_page_of_the_tree_says_which_group_it_goes_on_with(client: Clie
     assert page.count("data-row") == 21
     assert re.search(r'class="continued".*?in <a href="[^"]+/G1/">G1 Frame</a>, continued', page, re.DOTALL)
     answer = client.post(PARTS, {"lines": "lid 300 x 200 x 12 oak"})
-    assert answer["Location"] == f"{PARTS}?page=2"
+    assert answer["Location"] == f"{PARTS}?page=2#entry-parts-new"
 
 
 def test_a_row_becomes_its_line_and_is_saved_with_enter(client: Client, box: Build) -> None:
     filled(box)
     page = client.get(f"{PARTS}?change=P01").content.decode()
-    assert 'name="line" value="P01 sides, 300 x 120 x 12, oak board, 4 off"' in page
+    assert ">P01 sides, 300 x 120 x 12, oak board, 4 off</textarea>" in page
     assert page.count("data-row") == 4
     part = client.get(f"{PARTS}?change=P01", headers={"HX-Request": "true"})
     assert part.content.decode().strip().startswith('<tr id="part-P01" class="open">')

@@ -184,11 +184,12 @@ def features(request: HttpRequest, workshop: str, number: str, mark: str, kind: 
     if entered.unread:
         shown = Shown(unread={kind: entered.unread})
         return show_component(request, row_of(request, number), mark, shown, status=422)
-    return HttpResponseRedirect(_at_feature(request, row, mark, kind, f"?face={quote(face)}" if face else ""))
+    query = f"?face={quote(face)}" if face else ""
+    return HttpResponseRedirect(f"{component_address(request, row, mark)}{query}#entry-{kind}s-new")
 
 
-def _at_feature(request: HttpRequest, row: Build, mark: str, kind: str, query: str = "") -> str:
-    return f"{component_address(request, row, mark)}{query}#{kind}s"
+def _at_feature(request: HttpRequest, row: Build, mark: str, kind: str) -> str:
+    return f"{component_address(request, row, mark)}#{kind}s"
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -201,7 +202,7 @@ def feature(request: HttpRequest, workshop: str, number: str, mark: str, kind: s
         component_of(plain_of(row), mark)
         return HttpResponseRedirect(_at_feature(request, row, mark, kind))
     sent = request.POST
-    line = "" if "remove" in sent else sent.get("line", "").strip()[:5_000]
+    line = "" if "remove" in sent else " ".join(sent.get("line", "")[:10_000].split())
     seen = sent.get("seen", "")
     opened = OpenFeature(kind, key, line, seen)
     what = f"{mark} {WORDS[kind]} {key}"

@@ -29,7 +29,7 @@ def change_line(request: HttpRequest, workshop: str, number: str, mark: str) -> 
     row = row_of(request, number)
     if request.method != "POST":
         return HttpResponseRedirect(back_from(request, row, plain_of(row), mark, change=True))
-    text, seen = request.POST.get("line", "")[:5_000].strip(), request.POST.get("seen", "")
+    text, seen = " ".join(request.POST.get("line", "")[:10_000].split()), request.POST.get("seen", "")
     if request.POST.get("conflict") == "theirs":
         return HttpResponseRedirect(back_from(request, row, plain_of(row), mark))
     try:

@@ -136,7 +136,8 @@ def _enter(request: HttpRequest, row: Build) -> HttpResponse:
     if entered.says:
         messages.success(request, f"{entered.says}.", extra_tags=draft)
     page = page_of(entered.saved.after, entered.added[-1]) if entered.saved and entered.added else 1
-    return HttpResponseRedirect(parts_address(request, row, query=f"page={page}" if page > 1 else ""))
+    address = parts_address(request, row, query=f"page={page}" if page > 1 else "")
+    return HttpResponseRedirect(f"{address}#entry-parts-new")
 
 
 def _added_parts(build: plain.Build, added: tuple[str, ...]) -> str:
