@@ -12,6 +12,7 @@ from django import forms
 
 from buildlog.builds.forms import LengthField
 from calculators.planning.model import Face, Joint, LayerHole, StackMember, Unit
+from calculators.quantities import Length
 
 _NUMBER = re.compile(r"[-+]?[0-9]{1,9}(?:[.,][0-9]{1,12})?")
 _BETWEEN = re.compile(r"[\s,;]+")
@@ -57,10 +58,18 @@ class MarksField(forms.CharField):
         return tuple(dict.fromkeys(each for each in _BETWEEN.split(super().clean(value)) if each))
 
 
+class LinesField(forms.CharField):
+    """A text, whose lines end as they are kept however a browser sent them."""
+
+    def to_python(self, value: Any) -> str:
+        """Browsers end lines with two signs."""
+        return str(super().to_python(value)).replace("\r\n", "\n")
+
+
 def text(most: int = 200, *, help_text: str = "", label: str | None = None, rows: int = 0) -> forms.CharField:
     """A text that may be left out; of several lines where `rows` is given."""
     widget = forms.Textarea(attrs={"rows": rows}) if rows else forms.TextInput()
-    return forms.CharField(
+    return LinesField(
         required=False, max_length=most, help_text=help_text, label=label, widget=widget, strip=True
     )
 
@@ -89,6 +98,15 @@ class GroupedForm(forms.Form):
             self.fields[name] = LengthField(unit=unit, least_mm=least, label=label, help_text=help_text)
         for field in self.fields.values():
             field.widget.attrs.setdefault("autocomplete", "off")
+
+    def clean(self) -> dict[str, Any]:
+        """A length that stands as it was shown is the one that there was, to the last digit."""
+        data: dict[str, Any] = super().clean() or self.cleaned_data
+        for name in self.lengths:
+            old = self.initial.get(name)
+            if isinstance(old, Length) and self[name].data == self.fields[name].prepare_value(old):
+                data[name] = old
+        return data
 
     def grouped(self) -> Iterator[tuple[str, list[forms.BoundField]]]:
         """Each group's heading and its fields."""
@@ -144,7 +162,7 @@ class JointForm(GroupedForm):
 
     def clean(self) -> dict[str, Any]:
         """A typed count wants its reason."""
-        data: dict[str, Any] = self.cleaned_data
+        data = super().clean()
         if data.get("count") is not None and not data.get("count_reason"):
             self.add_error("count_reason", "Say why the count is not places times copies.")
         return data
@@ -185,7 +203,7 @@ class MemberForm(GroupedForm):
 
     def clean(self) -> dict[str, Any]:
         """Exactly one of a part and an item."""
-        data: dict[str, Any] = self.cleaned_data
+        data = super().clean()
         if bool(data.get("part")) == bool(data.get("item")) and not ({"part", "item"} & set(self.errors)):
             self.add_error("part", "Name a part, or a washer, nut or insert: one of the two.")
         data["fit"] = data.get("fit") or "medium"

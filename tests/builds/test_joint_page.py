@@ -11,7 +11,7 @@ from django.test import Client
 from django.test.utils import CaptureQueriesContext
 
 from buildlog.builds.actions import change_build, fingerprint
-from buildlog.builds.joint_edits import keep_ids, read_stack, write_stack
+from buildlog.builds.joint_edits import read_stack, write_stack
 from buildlog.builds.lookup import demonstration_build, demonstration_numbers
 from buildlog.builds.models import Build, Change
 from buildlog.builds.queries import plain_of
@@ -20,6 +20,7 @@ from calculators.planning import model as plain
 from calculators.planning.edits import find, put
 from calculators.quantities import Length
 from calculators.quantities.errors import InputError
+from tests.builds.sending import sent_of
 
 pytestmark = pytest.mark.database
 BUILD = "/workshops/thornbank-workshop/builds/TW-31/"
@@ -33,22 +34,6 @@ def row() -> Build:
 def joint(mark: str = "F03") -> plain.Joint:
     found: plain.Joint = find(plain_of(row()), "joint", mark)
     return found
-
-
-def sent_of(page: str, form: str) -> dict[str, str]:
-    """What a browser sends of the form whose action ends so, as it came."""
-    at = page.index(f'action="{form}"')
-    body = page[at : page.index("</form>", at)]
-    sent = dict(re.findall(r'<input type="(?:hidden|text)" name="([^"]+)" value="([^"]*)"', body))
-    sent |= {name: "" for name in re.findall(r'<input type="text" name="([^"]+)"', body) if name not in sent}
-    sent |= dict.fromkeys(re.findall(r'<input type="checkbox" name="([^"]+)"[^>]* checked', body), "on")
-    for name, options in re.findall(r'<select name="([^"]+)".*?>(.*?)</select>', body, re.DOTALL):
-        chosen = re.search(r'value="([^"]*)" selected', options)
-        sent[name] = chosen[1] if chosen else ""
-    for name, text in re.findall(r'<textarea name="([^"]+)"[^>]*>(.*?)</textarea>', body, re.DOTALL):
-        sent[name] = text.strip().replace("&#x27;", "'").replace("&quot;", '"')
-    sent.pop("csrfmiddlewaretoken", None)
-    return {name: value.replace("&quot;", '"').replace("&#x27;", "'") for name, value in sent.items()}
 
 
 def test_drawing_findings_stack_and_places_stand_on_one_page(client: Client, demonstration: Person) -> None:
@@ -229,124 +214,6 @@ def test_a_joint_that_somebody_removed_meanwhile(client: Client, demonstration: 
     for address in ("F03/", "F03/change/", "F03/places/", "F03/stack/0/", "F03/others/"):
         assert client.get(JOINTS + address).status_code == 404, address
     assert client.post(f"{JOINTS}F03/", {"fastener": "M5 x 20 csk"}).status_code == 404
-
-
-def test_places_are_typed_once_and_follow_in_every_part(client: Client, demonstration: Person) -> None:
-    address = f"{JOINTS}F02/places/"
-    page = client.get(address).content.decode()
-    sent = sent_of(page, address)
-    assert sent["home"] == "P11"
-    assert sent["places"].startswith("9,9")
-    answer = client.post(address, sent | {"places": "row of 3 from 10,10 pitch 30 along u"})
-    assert (answer.status_code, answer["Location"]) == (302, f"{JOINTS}F02/")
-    places = joint("F02").places
-    assert [(p.id, p.u.mm, p.v.mm if p.v else None) for p in places] == [
-        ("1", 10, 10),
-        ("2", 40, 10),
-        ("3", 70, 10),
-    ]
-    page = client.get(f"{JOINTS}F02/").content.decode()
-    assert page.count("placed here") == 3
-    assert page.count("follows") >= 3
-
-
-@pytest.mark.parametrize(
-    ("changed", "field"),
-    [
-        ({"places": "20"}, "places"), ({"places": "1/0,3"}, "places"), ({"home": "P99"}, "home"), ({"home": ""}, "home"),
-        ({"face": ""}, "face"), ({"face": "inside"}, "face"), ({"places": "row of 999999 from 1,1 pitch 1 along u"}, "places"),
-        ({"places": "\x00"}, "places"),
-    ],
-)  # fmt: skip
-def test_places_that_cannot_be_are_refused_beside_their_field(
-    changed: dict[str, str], field: str, client: Client, demonstration: Person
-) -> None:
-    address = f"{JOINTS}F02/places/"
-    sent = sent_of(client.get(address).content.decode(), address) | changed
-    answer = client.post(address, sent)
-    assert answer.status_code == 422
-    assert f'href="#id_{field}"' in answer.content.decode()
-    assert len(joint("F02").places) == 4
-
-
-def test_places_keep_their_ids_and_what_was_decided_for_one_that_goes_goes_too() -> None:
-    def at(name: str, u: int) -> plain.Place:
-        return plain.Place(name, Length(u), Length(0))
-
-    old = (at("1", 10), at("2", 20), at("7", 30))
-    assert [p.id for p in keep_ids(old, (at("1", 30), at("2", 10)))] == ["7", "1"]
-    assert [p.id for p in keep_ids(old, (at("1", 10), at("2", 25), at("3", 30), at("4", 40)))] == [
-        "1",
-        "2",
-        "7",
-        "3",
-    ]
-    assert keep_ids(old, ()) == ()
-
-
-def test_the_hole_in_one_layer_is_decided_with_its_reason(client: Client, demonstration: Person) -> None:
-    address = f"{JOINTS}F01/stack/0/"
-    sent = sent_of(client.get(address).content.decode(), address)
-    assert sent["part"] == "P02"
-    assert sent["hole-0-diameter"] == "4.5"
-    sent |= {
-        "fit": "free", "hole-1-places": "1, 3", "hole-1-kind": "slot", "hole-1-slot_length": "9.5",
-        "hole-1-slot_along": "u", "hole-1-reason": "the base moves across its grain",
-    }  # fmt: skip
-    assert client.post(address, sent).status_code == 302
-    member = joint("F01").stack[0]
-    assert member.fit == "free"
-    assert len(member.holes) == 2
-    decided = member.holes[1]
-    assert (decided.places, decided.kind, decided.slot_along) == (("1", "3"), "slot", "u")
-    assert decided.slot_length is not None
-    assert decided.slot_length.mm == 9.5
-    page = client.get(address).content.decode()
-    sent = sent_of(page, address) | {"hole-0-DELETE": "on"}
-    client.post(address, sent)
-    assert [hole.kind for hole in joint("F01").stack[0].holes] == ["slot"]
-
-
-@pytest.mark.parametrize(
-    ("changed", "says"),
-    [
-        ({"part": "P99"}, "There is no component"), ({"part": "", "item": ""}, "Name a part, or a washer"),
-        ({"item": "M5 washer"}, "one of the two"), ({"part": "", "item": "M5 x 20"}, ""),
-        ({"hole-0-diameter": "1/0"}, ""), ({"hole-0-kind": "square"}, ""), ({"hole-0-countersink_angle_deg": "200"}, "1 to 179"),
-        ({"hole-TOTAL_FORMS": "x"}, ""), ({"hole-0-places": "a b[0]"}, ""), ({"thread": "x" * 101}, ""),
-    ],
-)  # fmt: skip
-def test_a_member_that_cannot_be_is_refused_with_a_sentence(
-    changed: dict[str, str], says: str, client: Client, demonstration: Person
-) -> None:
-    address = f"{JOINTS}F01/stack/0/"
-    before = joint("F01")
-    sent = sent_of(client.get(address).content.decode(), address) | changed
-    answer = client.post(address, sent)
-    assert answer.status_code == 422
-    assert says in answer.content.decode()
-    assert 'class="fault"' in answer.content.decode() or "errorlist" in answer.content.decode()
-    assert joint("F01") == before
-
-
-def test_members_are_added_moved_and_taken_out(client: Client, demonstration: Person) -> None:
-    address = f"{JOINTS}F01/stack/2/"
-    sent = sent_of(client.get(address).content.decode(), address) | {"item": "No. 8 cup washer"}
-    assert client.post(address, sent).status_code == 302
-    order = f"{JOINTS}F01/stack/"
-    names = [member.part or member.item for member in joint("F01").stack]
-    assert names == ["P02", "P01", "No. 8 cup washer"]
-    for index in ("2", "1"):
-        client.post(order, {"do": "up", "index": index, "seen": fingerprint("joint", joint("F01"))})
-    assert [member.part or member.item for member in joint("F01").stack] == ["No. 8 cup washer", "P02", "P01"]
-    client.post(order, {"do": "remove", "index": "0"})
-    assert [member.part for member in joint("F01").stack] == ["P02", "P01"]
-    for wrong in ({"do": "up", "index": "0"}, {"do": "burn", "index": "0"}, {"do": "down", "index": "x"}, {}):
-        page = client.post(order, wrong, follow=True).content.decode()
-        assert "Nothing was changed." in page, wrong
-    stale = client.post(order, {"do": "down", "index": "0", "seen": "old"}, follow=True).content.decode()
-    assert "while you had it open" in stale
-    assert client.get(f"{JOINTS}F01/stack/9/").status_code == 404
 
 
 def test_a_viewer_sees_the_joint_without_a_form(client: Client, demonstration: Person) -> None:
