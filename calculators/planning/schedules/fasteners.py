@@ -196,10 +196,14 @@ def _gather(
 
 
 def _gather_twins(gathered: dict[tuple[int, str], _Gathered], worked: WorkedBuild) -> None:
-    """Add one steel screw for each joint that has its steel screw driven first."""
+    """Add one steel screw for each joint that has a steel screw driven first, or should have."""
     seen: set[tuple[str, str]] = set()
     for one in worked.joints:
-        if not one.joint.steel_first or one.count == 0:
+        advised = any(
+            finding.rule == "soft-screw-in-hardwood" and finding.severity == "warning"
+            for finding in one.result.findings
+        )
+        if one.count == 0 or not (one.joint.steel_first or advised):
             continue
         twin = steel_twin(house_writing(one.result.fastener, worked.build))
         if (key := (one.joint.mark, write_hardware(twin))) not in seen:

@@ -1,0 +1,344 @@
+"""What people come to do, walked in a browser, with the number of actions that each took.
+
+An action is a click, a tap, a key chord, or one field filled; reading is free.
+"""
+
+from __future__ import annotations
+
+import io
+import re
+from dataclasses import dataclass, field, replace
+from typing import Any
+
+import pdfplumber
+import pytest
+from playwright.sync_api import BrowserContext, Locator, Page, expect
+from pytest_django.live_server_helper import LiveServer
+
+from buildlog.builds.actions import begin_build, change_build
+from buildlog.builds.models import Build
+from buildlog.builds.queries import plain_of
+from buildlog.workshops.demonstration import make_people
+from buildlog.workshops.models import Person
+from calculators.planning import model as plain
+from calculators.quantities import Length
+
+pytestmark = pytest.mark.browser
+
+
+@dataclass
+class Walk:
+    """A page and the actions done on it."""
+
+    page: Page
+    done: list[str] = field(default_factory=list)
+
+    def click(self, what: Locator) -> None:
+        self.done.append(f"click {what}")
+        what.click()
+        self.page.wait_for_load_state("load")
+
+    def fill(self, what: Locator, text: str) -> None:
+        self.done.append(f"fill {text[:30]}")
+        what.fill(text)
+
+    def press(self, key: str) -> None:
+        self.done.append(f"press {key}")
+        self.page.keyboard.press(key)
+        self.page.wait_for_load_state("load")
+
+    def choose(self, what: Locator, **option: str) -> None:
+        self.done.append(f"choose {option}")
+        what.select_option(**option)
+
+    @property
+    def count(self) -> int:
+        return len(self.done)
+
+
+@pytest.fixture
+def walk(page: Page, live_server: LiveServer, record_property: Any, request: Any) -> Any:
+    """A walk from the first page; it reports how many actions it took."""
+    page.set_default_timeout(10_000)
+    walked = Walk(page)
+    yield walked
+    record_property("actions", walked.count)
+
+
+def button(page: Page, name: str | re.Pattern[str]) -> Locator:
+    return page.get_by_role("button", name=name).first
+
+
+def link(page: Page, name: str | re.Pattern[str]) -> Locator:
+    return page.get_by_role("link", name=name).first
+
+
+def pdf_text(page: Page, address: str) -> str:
+    answer = page.request.get(address)
+    assert answer.headers["content-type"] == "application/pdf"
+    with pdfplumber.open(io.BytesIO(answer.body())) as pdf:
+        return "\n".join(each.extract_text() for each in pdf.pages)
+
+
+def test_journey_1_first_evening(walk: Walk, live_server: LiveServer, demonstration: Person) -> None:
+    """Opens the demonstration, sees its errors, sees one in the drawing, mends it, undoes it, begins a build."""
+    page = walk.page
+    page.goto(live_server.url)
+    expect(page.get_by_text("says what is wrong before anything is cut")).to_be_visible()
+    expect(page.get_by_text("5 errors").first).to_be_visible()
+    walk.click(link(page, "F03 in P10"))
+    expect(
+        page.locator(".finding", has_text="The screw bottoms before it clamps: 21.2 mm of screw")
+    ).to_be_visible()
+    drawing = page.get_by_role("img").first
+    assert "error: The screw bottoms" in drawing.text_content().replace("\n", " ")  # type: ignore[union-attr]
+    walk.click(button(page, "Use 1 3/4 in"))
+    expect(page.locator(".finding", has_text="The screw bottoms")).to_have_count(0)
+    expect(page.locator(".messages")).to_contain_text("mended")
+    walk.click(button(page, "Undo"))
+    expect(page.locator(".finding", has_text="The screw bottoms").first).to_be_visible()
+    walk.click(link(page, "Builds"))
+    walk.fill(page.get_by_label("What is it?"), "Oak box")
+    walk.click(button(page, "Begin the build"))
+    expect(page.locator("[data-entry]").first).to_be_focused()
+    assert "/builds/TW-34/parts/" in page.url
+    assert walk.count <= 12, walk.done
+
+
+PARTS = """4 sides 300 x 120 x 12 oak
+base 276 x 96 x 6 ply
+lid 300 x 120 x 12 oak
+two 38 mm brass hinges, bought
+catch, brass, 20 x 12 x 6, bought"""
+JOINTS = """No. 4 x 1/2 in csk brass: hinge 1.2 into side 12, edge 6, 6 off
+No. 4 x 1/2 csk brass, hinge 1.2 into lid 12, 6 off
+M3 x 8 csk, lid to catch
+M3.14 x 8 csk, lid to catch"""
+
+
+def test_journey_2_a_box_with_a_lid(walk: Walk, live_server: LiveServer, demonstration: Person) -> None:
+    """Types parts and joints as she would write them; unclear lines stay with a sentence; prints two lists."""
+    page = walk.page
+    page.goto(live_server.url)
+    walk.fill(page.get_by_label("What is it?"), "Box with a lid")
+    walk.press("Enter")
+    page.wait_for_url("**/parts/**")
+    for line in PARTS.splitlines():
+        expect(page.locator("[data-entry]").first).to_be_focused()
+        walk.fill(page.locator("[data-entry]").first, line)
+        walk.press("Enter")
+    expect(page.locator("tr[data-row]")).to_have_count(5)
+    build = plain_of(Build.rows.get(number="TW-34"))
+    sides = build.components[0]
+    assert (sides.quantity, sides.material, sides.size.length) == (
+        4,
+        "oak",
+        Length(3_000_000_000, "300", "mm"),
+    )
+    assert [one.stock for one in build.components[3:]] == ["bought", "bought"]
+    walk.click(link(page, "B joints"))
+    walk.fill(page.locator("[data-entry]").first, JOINTS)
+    walk.press("Enter")
+    expect(page.locator(".unread li")).to_have_count(1)
+    expect(page.locator(".unread")).to_contain_text("M3.14")
+    said = page.locator("main").inner_text()
+    for expected in ("pilot", "clearance", "countersunk", "steel"):
+        assert expected in said, said
+    assert re.search(r"2\.\d d|6\.0 mm", said, re.IGNORECASE), said
+    wrong = page.locator(".unread input").first
+    walk.fill(wrong, "")
+    walk.click(button(page, re.compile("Read this line again")))
+    expect(page.locator(".unread")).to_have_count(0)
+    base = page.url.split("/joints/")[0]
+    schedule = pdf_text(page, f"{base}/sheets/fasteners.pdf")
+    assert "No. 4 x 1/2" in schedule
+    shopping = pdf_text(page, f"{base}/sheets/shopping.pdf")
+    assert re.search(r"No\. 4 x 1/2 csk steel", shopping), shopping
+    walk.click(link(page, "J paper"))
+    assert page.get_by_role("link", name=re.compile("Fastener schedule on A4")).is_visible()
+    assert page.get_by_role("link", name=re.compile("Shopping list on A4")).is_visible()
+    walk.done += ["click the fastener schedule", "click the shopping list"]
+    assert walk.count <= 45, walk.done
+
+
+RAIL = """plate 120 x 40 x 2 brass
+rail 400 x 60 x 40 maple
+side 500 x 300 x 18 ply"""
+
+
+def test_journey_4_the_plate_and_the_rail(walk: Walk, live_server: LiveServer, demonstration: Person) -> None:
+    """Seven holes placed once; the heads are deeper than the plate is thick; No. 5 changes every part at once."""
+    page = walk.page
+    page.goto(live_server.url)
+    walk.fill(page.get_by_label("What is it?"), "Plate and rail")
+    walk.press("Enter")
+    page.wait_for_url("**/parts/**")
+    walk.fill(page.locator("[data-entry]").first, RAIL)
+    walk.press("Enter")
+    expect(page.locator("tr[data-row]")).to_have_count(3)
+    build = plain_of(Build.rows.get(number="TW-34"))
+    plate, rail, side = (one.mark for one in build.components)
+    walk.click(link(page, rail))
+    walk.fill(
+        page.locator("#entry-poses-new"),
+        f"{rail} on the ground\n{plate} on {rail} top at 140, 10, let in 2\n"
+        f"{side} on {rail} front at 0, 0, own face top",
+    )
+    walk.press("Enter")
+    expect(page.get_by_text(re.compile("added|lie", re.IGNORECASE)).first).to_be_visible()
+    walk.click(link(page, "B joints"))
+    walk.fill(
+        page.locator("[data-entry]").first,
+        f"4 No. 10 x 1 1/4 csk steel, {plate} into {rail}, on {plate} top at 10,10; 110,10; 10,30; 110,30\n"
+        f"3 M6 x 75 hex bolt, {side} through {rail}, washer, nut, on {side} bottom at 50,30; 200,30; 350,30",
+    )
+    walk.press("Enter")
+    expect(page.locator("tr[data-row]")).to_have_count(2)
+    screws, bolts = (one.mark for one in plain_of(Build.rows.get(number="TW-34")).joints)
+    base = page.url.split("/joints/")[0]
+    walk.click(link(page, screws))
+    expect(page.get_by_role("heading", name=re.compile(f"^{screws} "))).to_be_visible()
+    findings = " ".join(page.locator(".finding p").all_inner_texts())
+    assert re.search("head|countersink|plate", findings), findings
+    walk.fill(page.get_by_label("Try another fastener"), "No. 5 x 1 csk steel")
+    walk.press("Enter")
+    tried = page.locator("main").inner_text()
+    assert plate in tried
+    assert rail in tried
+    assert "No. 10" in plain_of(Build.rows.get(number="TW-34")).joints[0].fastener
+    walk.click(button(page, re.compile("^Take it")))
+    build = plain_of(Build.rows.get(number="TW-34"))
+    assert "No. 5" in build.joints[0].fastener
+    drilling = pdf_text(page, f"{base}/sheets/drilling.pdf?component={rail}")
+    assert screws in drilling
+    assert bolts in drilling
+    assert walk.count <= 40, walk.done
+
+
+def test_journey_5_where_was_i(walk: Walk, live_server: LiveServer, demonstration: Person) -> None:
+    """The first page says it all: next, what waits, what the check says anew, what would be out of reach."""
+    row = Build.rows.get(number="TW-31")
+    rob = Person.objects.get(username="rob")
+
+    def mine(build: plain.Build) -> plain.Build:
+        entry = plain.Entry("e99", build.entries[-1].date, "Drums.", next_time="Bore the second bush.")
+        return replace(build, entries=(*build.entries, entry))
+
+    def robs(build: plain.Build) -> plain.Build:
+        joints = tuple(
+            replace(each, fastener="M5 x 8 socket cap steel") if each.mark == "F18" else each
+            for each in build.joints
+        )
+        first, *rest = build.components
+        bought = plain.Component("B1", "Gear motor", stock="bought", state="bought", note="due on the 9th")
+        return replace(build, joints=joints, components=(first, *rest, bought))
+
+    change_build(row, demonstration, mine, "An entry")
+    change_build(row, rob, robs, "Shorter screws")
+    page = walk.page
+    page.goto(live_server.url)
+    said = page.locator("main").inner_text()
+    assert "Bore the second bush." in said
+    assert "Gear motor" in said
+    assert "F18" in said
+    assert re.search(r"1 new|\d+ new", said), said
+    assert "Rout the recess" in said
+    assert walk.count == 0
+    walk.click(link(page, re.compile("^Go on with TW-31")))
+    assert "/builds/TW-31/" in page.url
+    assert walk.count == 1
+
+
+def test_journey_8_it_must_go_in_before_that_closes(
+    walk: Walk, live_server: LiveServer, demonstration: Person
+) -> None:
+    """The check says what is fitted after it was closed; moving the step by keyboard makes it go."""
+    parts = tuple(
+        plain.Component(mark, name) for mark, name in (("P1", "Case"), ("P2", "Bottom"), ("P3", "Stop"))
+    )
+    steps = (
+        plain.AssemblyStep(6, "Close the bottom", fits=("P2",), closes=("P3",)),
+        plain.AssemblyStep(7, "Feet", fits=("P1",)),
+        plain.AssemblyStep(8, "Stop screws, from below", fits=("P3",)),
+    )
+    begin_build(make_people(), None, plain.Build("BOX", "Box", components=parts, steps=steps), "Begun")
+    page = walk.page
+    page.goto(f"{live_server.url}/workshops/thornbank-workshop/builds/BOX/order/")
+    expect(page.get_by_text(re.compile("is fitted in step 8, but step 6 closes it")).first).to_be_visible()
+    for number in (8, 2):
+        page.get_by_role("button", name=f"Move step {number} up").focus()
+        walk.press("Enter")
+        expect(
+            page.get_by_role("heading", name=f"{1 if number == 2 else 2}. Stop screws, from below")
+        ).to_be_visible()
+    expect(page.get_by_text(re.compile("closes it"))).to_have_count(0)
+    titles = [step.title for step in plain_of(Build.rows.get(number="BOX")).steps]
+    assert titles == ["Stop screws, from below", "Close the bottom", "Feet"]
+    assert walk.count <= 4
+
+
+def test_journey_10_two_tabs_editing_one_joint(
+    walk: Walk, context: BrowserContext, live_server: LiveServer, demonstration: Person
+) -> None:
+    """The second tab sees both versions; nothing is lost, and what is chosen stays."""
+    address = f"{live_server.url}/workshops/thornbank-workshop/builds/TW-31/joints/F18/"
+    first, second = context.new_page(), context.new_page()
+    for tab in (first, second):
+        tab.goto(address)
+    first.get_by_label("Fastener", exact=True).fill("M5 x 25 hex steel")
+    first.get_by_label("Fastener", exact=True).press("Enter")
+    first.wait_for_load_state("load")
+    second.get_by_label("Fastener", exact=True).fill("M5 x 30 hex steel")
+    second.get_by_label("Fastener", exact=True).press("Enter")
+    expect(second.get_by_text("Theirs, saved")).to_be_visible()
+    shown = second.locator(".conflict").inner_text()
+    assert "M5 x 25" in shown
+    assert "M5 x 30" in second.content()
+    second.get_by_role("button", name="Save mine").click()
+    second.wait_for_load_state("load")
+    joint = next(each for each in plain_of(Build.rows.get(number="TW-31")).joints if each.mark == "F18")
+    assert "30" in joint.fastener
+
+
+def test_journey_10_the_network_gone_while_saving_and_the_page_closed(
+    walk: Walk, context: BrowserContext, live_server: LiveServer, demonstration: Person
+) -> None:
+    """A sentence, and what was typed is there again when the page is opened later."""
+    address = f"{live_server.url}/workshops/thornbank-workshop/builds/TW-31/parts/"
+    page = context.new_page()
+    page.goto(address)
+    context.set_offline(True)
+    page.locator("[data-entry]").first.fill("3 wedges 40 x 20 x 5 beech")
+    page.locator("[data-entry]").first.press("Enter")
+    expect(page.get_by_text("Not saved").first).to_be_visible()
+    assert page.locator("[data-entry]").first.input_value() == "3 wedges 40 x 20 x 5 beech"
+    context.set_offline(False)
+    page.close()
+    page = context.new_page()
+    page.goto(address)
+    assert page.locator("[data-entry]").first.input_value() == "3 wedges 40 x 20 x 5 beech"
+    page.locator("[data-entry]").first.press("Enter")
+    expect(page.locator(".messages")).to_be_visible()
+    assert any(one.name == "wedges" for one in plain_of(Build.rows.get(number="TW-31")).components)
+    page.reload()
+    assert page.locator("[data-entry]").first.input_value() == ""
+
+
+@pytest.mark.parametrize(
+    "line", ["1/0 x 20 x 5 oak", "M99 x 1/0 csk: lid into side", "قضيب <b>\"'& 1/0 x 1/0", "x" * 5000]
+)
+def test_journey_10_the_wrong_thing_typed_stays_with_its_sentence(
+    line: str, walk: Walk, live_server: LiveServer, demonstration: Person
+) -> None:
+    """Nonsense typed as a joint gets a sentence, stays to be mended, and the back button breaks nothing."""
+    page = walk.page
+    address = f"{live_server.url}/workshops/thornbank-workshop/builds/TW-31/joints/"
+    page.goto(address)
+    page.locator("[data-entry]").first.fill(line)
+    page.locator("[data-entry]").first.press("Enter")
+    expect(page.locator(".unread .fault").first).to_be_visible()
+    assert page.locator(".unread input").first.input_value() == line
+    page.go_back()
+    page.go_forward()
+    page.goto(address)
+    expect(page.locator("h1")).to_have_text("Joints")
