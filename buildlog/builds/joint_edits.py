@@ -12,9 +12,12 @@ from typing import Literal
 
 from buildlog.builds.forms import length_as_typed
 from calculators.hardware.designation import read_hardware
+from calculators.planning.edits.layers import members_of, named
 from calculators.planning.lines import read_joint_line, read_place_lines, write_joint_line
 from calculators.planning.lines.known import Known
 from calculators.planning.model import Build, Component, Face, Joint, Place, StackMember, Unit
+from calculators.planning.placing import place_build
+from calculators.planning.resolving import resolve_joint
 from calculators.quantities import Length, read_length
 from calculators.quantities.errors import InputError
 
@@ -108,6 +111,28 @@ def put_member(joint: Joint, index: int, member: StackMember | None) -> Joint:
         raise InputError.of(f"{joint.mark} has no such member in its stack any more; look at it again.")
     stack[index : index + 1] = [] if member is None else [member]
     return replace(joint, stack=tuple(stack))
+
+
+def add_member(build: Build, joint: Joint, member: StackMember) -> Joint:
+    """The joint with one more member: at the end, or where the axis meets the part that it is.
+
+    A part that was found on the axis is named in the stack with all the others that are found there, for a
+    stack that names some parts is taken to name them all. Raises InputError where that cannot be.
+    """
+    groups = resolve_joint(build, joint, place_build(build)).joints
+    for group in groups:
+        for item, held in enumerate(members_of(joint, group.inputs)):
+            layer = group.inputs.stack[item].layer
+            if held is None and layer is not None and layer.part == member.part:
+                found = named(joint, group, groups, item)
+                if found is None:
+                    says = (
+                        f"The places of {joint.mark} go through different parts, so its stack cannot name "
+                        f"{member.part} alone: make a joint of its own of the places that are to differ."
+                    )
+                    raise InputError.of(says, field="part")
+                return put_member(*found, member)
+    return put_member(joint, len(joint.stack), member)
 
 
 def read_places(text: str, build: Build, joint: Joint, home: str, face: Face | Literal[""]) -> Joint:

@@ -10,7 +10,7 @@ from django.db import connection
 from django.test import Client
 from django.test.utils import CaptureQueriesContext
 
-from buildlog.builds.actions import change_build, fingerprint
+from buildlog.builds.actions import begin_build, change_build, fingerprint
 from buildlog.builds.joint_edits import read_stack, write_stack
 from buildlog.builds.lookup import demonstration_build, demonstration_numbers
 from buildlog.builds.models import Build, Change
@@ -259,3 +259,61 @@ def test_a_joint_of_many_places_asks_the_database_no_more_often(
     change_build(row(), demonstration, lambda b: put(b, "joint", changed, key="F02"), "many places")
     assert asked() == few
     assert "more lines are on the" in client.get(f"{JOINTS}F02/").content.decode()
+
+
+def test_a_joint_that_cannot_be_worked_out_yet_says_what_is_missing_and_can_be_finished(
+    client: Client, demonstration: Person
+) -> None:
+    parts = (plain.Component("P1", "Plate"), plain.Component("P2", "Rail"))
+    joints = (
+        plain.Joint(
+            "F1", "Plate to rail", "M5 x 20 csk", stack=tuple(plain.StackMember(m) for m in ("P1", "P2"))
+        ),
+    )
+    build = plain.Build("B8", "Sketch", components=parts, joints=joints)
+    begin_build(demonstration.workshops.get(), demonstration, build, "Begun")
+    address = "/workshops/thornbank-workshop/builds/B8/joints/F1/"
+    page = client.get(address).content.decode()
+    assert "Unchecked" in page
+    assert "There is no drawing while the joint cannot be worked out." in page
+    assert f'href="{address}stack/1/"' in page
+    assert client.get(f"{address}?try=M5 x 25 csk").status_code == 200
+    client.post(address, {"stack": "P1 3, P2 12"})
+    assert client.get(address).content.decode().count('role="img"') == 2
+
+
+def test_places_that_go_through_different_parts_are_shown_a_few_at_a_time(
+    client: Client, demonstration: Person
+) -> None:
+    """A strip on six blocks of different thickness: each place has a stack, and so a drawing, of its own."""
+
+    def mm(value: float) -> Length:
+        return Length(round(value * 10**7))
+
+    def block(mark: str, length: float, thickness: float, pose: plain.Pose) -> plain.Component:
+        size = plain.Size("block", mm(length), mm(40), mm(thickness))
+        return plain.Component(mark, "Block", material="oak", size=size, poses=(pose,))
+
+    on = [plain.Pose(on="P0", u=mm(100 * at), v=mm(0)) for at in range(6)]
+    parts = [
+        block("P0", 600, 6, plain.Pose()),
+        *(block(f"P{at + 1}", 80, 30 + at, pose) for at, pose in enumerate(on)),
+    ]
+    places = tuple(plain.Place(str(at + 1), mm(100 * at + 40), mm(20)) for at in range(6))
+    one = plain.Joint("F1", "Strip", "No. 8 x 1 csk steel", "P0", "bottom", places)
+    build = plain.Build("B8", "Strip", components=tuple(parts), joints=(one,))
+    begin_build(demonstration.workshops.get(), demonstration, build, "Begun")
+    address = "/workshops/thornbank-workshop/builds/B8/joints/F1/"
+    page = client.get(address).content.decode()
+    assert page.count('role="img"') == 8
+    assert "Places 1: 1 off" in page
+    assert '<a href="?from=4">5 to 6</a>' in page
+    page = client.get(f"{address}?from=4").content.decode()
+    assert page.count('role="img"') == 4
+    assert "Places 6: 1 off" in page
+    assert 'href="' + address + 'stack/0/?part=P0"' in page  # no part is named yet: deciding names it
+    stack = f"{address}stack/0/"
+    sent = sent_of(client.get(f"{stack}?part=P0").content.decode(), stack) | {"fit": "free"}
+    assert "go through different parts" in client.post(stack, sent).content.decode()
+    for hostile in ("99", "-1", "x", "²", "9" * 50):
+        assert client.get(address, {"from": hostile}).content.decode().count('role="img"') == 8

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from django.test import Client
 
-from buildlog.builds.actions import fingerprint
+from buildlog.builds.actions import change_build, fingerprint
 from buildlog.builds.joint_edits import keep_ids
 from buildlog.builds.models import Build, Change
 from buildlog.builds.queries import plain_of
 from buildlog.workshops.models import Person
 from calculators.planning import model as plain
-from calculators.planning.edits import find
+from calculators.planning.edits import find, put
 from calculators.quantities import Length
 from tests.builds.sending import sent_of
 
@@ -164,3 +166,18 @@ def test_forms_that_come_back_as_they_were_shown_change_nothing(
             sent += 1
     assert sent > 80
     assert [change.says for change in Change.objects.exclude(says__startswith="Read from")] == []
+
+
+def test_a_decision_about_a_part_found_on_the_axis_names_it_with_the_others(
+    client: Client, demonstration: Person
+) -> None:
+    bare = replace(joint("F02"), stack=())
+    change_build(row(), demonstration, lambda b: put(b, "joint", bare, key="F02"), "no stack")
+    assert f'href="{JOINTS}F02/stack/0/?part=P11"' in client.get(f"{JOINTS}F02/").content.decode()
+    address = f"{JOINTS}F02/stack/0/"
+    sent = sent_of(client.get(f"{address}?part=P11").content.decode(), address) | {"fit": "free"}
+    assert client.post(address, sent).status_code == 302
+    assert [(member.part, member.fit) for member in joint("F02").stack] == [
+        ("P11", "free"),
+        ("P01", "medium"),
+    ]

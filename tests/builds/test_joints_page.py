@@ -50,7 +50,7 @@ def test_every_joint_is_listed_with_its_count_and_the_worst_that_the_check_says(
     f03 = page[at : page.index("</tr>", at)]
     assert "screw bottoms, 2 in all" in f03
     assert '<td class="number" data-head="Count:">1</td>' in f03
-    assert "18 of thread, 2.27 D" in f03
+    assert "18 of thread, 2.27&nbsp;D" in f03
 
 
 def test_lines_are_added_and_what_follows_is_shown_for_each_part(client: Client, box: str) -> None:

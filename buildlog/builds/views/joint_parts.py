@@ -13,7 +13,7 @@ from django.views.decorators.http import require_http_methods, require_POST
 
 from buildlog.builds.actions import Overtaken, fingerprint
 from buildlog.builds.conflicts import Conflict
-from buildlog.builds.joint_edits import move_member, put_member, read_places, told_of
+from buildlog.builds.joint_edits import add_member, move_member, put_member, read_places, told_of
 from buildlog.builds.joint_forms import HoleForm, HoleForms, JointForm, MemberForm, PlacesForm
 from buildlog.builds.joint_rows import place_rows
 from buildlog.builds.models import Build
@@ -98,11 +98,10 @@ def member(request: HttpRequest, workshop: str, number: str, mark: str, index: i
     holes = HoleForms(sent, initial=old, prefix="hole", form_kwargs={"unit": unit})
     sound = sent is None or holes.is_valid()
 
-    def decided(_: plain.Build, joint: Joint) -> Joint:
-        kept = [
-            each.record() for each in holes.forms if each not in holes.deleted_forms and not each.is_blank
-        ]
-        return put_member(joint, index, StackMember(**form.cleaned_data, holes=tuple(kept)))
+    def decided(build: plain.Build, joint: Joint) -> Joint:
+        kept = [each for each in holes.forms if each not in holes.deleted_forms and not each.is_blank]
+        new = StackMember(**form.cleaned_data, holes=tuple(each.record() for each in kept))
+        return put_member(joint, index, new) if index < len(joint.stack) else add_member(build, joint, new)
 
     found = None
     if sound:
