@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from buildlog.builds.listing import ROWS
 from calculators.planning.edits import move_record
+from calculators.planning.lines import write_part_line
 from calculators.planning.lines.marks import is_group
 from calculators.planning.model import Build, Component, Size, State
 from calculators.planning.tree import total_quantity
@@ -15,6 +16,9 @@ from calculators.quantities.errors import InputError
 
 DEEPEST = 5
 """Deeper than this a row is not set in any farther."""
+
+LONGEST_NOTE = 60
+"""A longer note is left out of the line; it is among the fields of the part's page."""
 
 _MADE: dict[State, State] = {"planned": "released", "released": "made", "made": "fitted", "in hand": "fitted"}
 _BOUGHT: dict[State, State] = {"planned": "bought", "bought": "in hand", "in hand": "fitted"}
@@ -78,6 +82,11 @@ ORDERS: dict[str, Callable[[PartRow], Any]] = {
     "state": lambda row: row.component.state,
 }
 """The columns that the table can be ordered by."""
+
+
+def line_of(build: Build, one: Component) -> str:
+    """A component on its line, without a long note: what a line does not say stays as it is."""
+    return write_part_line(replace(one, note="") if len(one.note) > LONGEST_NOTE else one, build)
 
 
 def page_of(build: Build, mark: str) -> int:

@@ -207,7 +207,7 @@ def test_holes_are_placed_by_typing_their_places_from_the_datum(client: Client, 
         ("h3", "top", "plain", 37), ("h4", "top", "plain", 69), ("h5", "top", "plain", 101),
     ]  # fmt: skip
     page = answer.content.decode()
-    assert "P01: 5 holes added, h1, h2, h3, h4 and h5." in page
+    assert "P01: 5 holes added, h1, h2, h3, h4 and h5" in page
     assert page.count('class="drawing face-plan"') == 2
     front = client.post(f"{PARTS}/P01/holes/?face=front", {"lines": "5 at 20,9"}, follow=True)
     assert front.redirect_chain == [(f"{PARTS}/P01/?face=front#entry-holes-new", 302)]
@@ -383,3 +383,16 @@ def test_no_address_of_the_page_is_wrong(client: Client, box: Build) -> None:
         assert client.get(f"{PARTS}/P01/?{query}").status_code == 200
     assert client.post(f"{PARTS}/P01/holes/?face=sideways", {"lines": "5 at 1,1"}).status_code in (302, 422)
     assert client.post(f"{PARTS}/P01/", {}).status_code == 422
+
+
+def test_a_change_says_what_it_did_to_the_check(client: Client, demonstration: Person) -> None:
+    address = f"{BUILDS}/TW-31/parts/P10/"
+    form = client.get(address).context["form"]
+    sent = {name: form.fields[name].prepare_value(form[name].value()) for name in form.fields}
+    seen = client.get(address).context["bare_seen"]
+    sent = {k: v for k, v in sent.items() if v} | {"made_length": "", "length": "30", "seen": seen}
+    page = client.post(address, sent, follow=True).content.decode()
+    before = inspect_build(demonstration_build("TW-31")).findings
+    after = inspect_build(plain_of(Build.rows.get(number="TW-31"))).findings
+    assert len(before) != len(after)
+    assert re.search(r"P10: finished size changed[^<]*\. This change: \d+ mended, \d+ new", page)

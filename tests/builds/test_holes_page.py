@@ -78,7 +78,7 @@ def test_a_hole_of_its_own_leads_to_its_line(client: Client, demonstration: Pers
     assert "No hole has been placed yet." in empty
     change_build(row, None, lambda build: add_lines("hole", "5 at 20,30", build, part="P01").build, "Drilled")
     page = client.get(f"{BUILDS}/BOX/holes/").content.decode()
-    assert f'href="{BUILDS}/BOX/parts/P01/?hole=h1#hole-h1">own, h1</a>' in page
+    assert f'href="{BUILDS}/BOX/parts/P01/?hole=h1#feature">own, h1</a>' in page
 
 
 def test_the_page_asks_as_often_for_many_holes_as_for_few_and_stays_short(

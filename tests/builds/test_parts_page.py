@@ -270,3 +270,14 @@ def test_no_address_of_the_page_is_wrong(client: Client, box: Build) -> None:
     ):
         assert client.get(f"{PARTS}?{query}").status_code == 200
     assert client.get(f"{PARTS}?row=P99", headers={"HX-Request": "true"}).status_code == 404
+
+
+def test_a_long_note_is_left_out_of_the_line_and_stays(client: Client, box: Build) -> None:
+    note = "cut from the plank beside the window, " * 3
+    filled(box, f"lid 300 x 200 x 12 oak # {note}")
+    print_ = seen(client, "P01")
+    assert "plank beside" not in client.get(f"{PARTS}?change=P01").content.decode()
+    client.post(f"{PARTS}P01/line/", {"line": "lid 310 x 200 x 12 oak", "seen": print_, "list": ""})
+    one = now().components[0]
+    assert one.size.length is not None
+    assert (one.size.length.mm, one.note) == (310, note.strip())

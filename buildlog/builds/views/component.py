@@ -6,7 +6,6 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from urllib.parse import quote
 
-from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse, HttpResponseRedirect
 from django.views.decorators.http import require_http_methods
 
@@ -21,6 +20,7 @@ from buildlog.builds.forms import add_faults
 from buildlog.builds.models import Build
 from buildlog.builds.page import of_workshop, row_of, show
 from buildlog.builds.queries import plain_of, worked_of
+from buildlog.builds.saying import say_saved
 from buildlog.builds.views.parts import OpenLine, component_address, open_line, show_parts
 from calculators.planning import model as plain
 from calculators.planning.edits import find, put
@@ -131,8 +131,7 @@ def _save(request: HttpRequest, row: Build, mark: str) -> HttpResponse:
     except InputError as error:
         add_faults(form, error, FIELD_OF_FAULT)
         return show_component(request, row, mark, Shown(form=form), status=422)
-    says = f"{saved.change.says}." if saved.change else f"{mark} is so already: nothing was changed."
-    messages.success(request, says, extra_tags=f"{row.number}/{mark}/fields")
+    say_saved(request, row, saved, draft=f"{row.number}/{mark}/fields")
     return HttpResponseRedirect(component_address(request, row, form.mark_said()))
 
 
@@ -179,8 +178,8 @@ def features(request: HttpRequest, workshop: str, number: str, mark: str, kind: 
 
     entered = enter_lines(row, of_workshop(request).user, kind, lines, told, part=mark, face=face)
     draft = f"{row.number}/{mark}/{kind}"
-    if entered.says:
-        messages.success(request, f"{entered.says}.", extra_tags="" if entered.unread else draft)
+    if entered.saved and entered.says:
+        say_saved(request, row, entered.saved, draft="" if entered.unread else draft)
     if entered.unread:
         shown = Shown(unread={kind: entered.unread})
         return show_component(request, row_of(request, number), mark, shown, status=422)
@@ -218,8 +217,7 @@ def feature(request: HttpRequest, workshop: str, number: str, mark: str, kind: s
     except InputError as error:
         shown = Shown(feature=replace(opened, faults=tuple(fault.says for fault in error.faults)))
         return show_component(request, row, mark, shown, status=422)
-    says = f"{saved.change.says}." if saved.change else f"{what} is so already."
-    messages.success(request, says, extra_tags=f"{row.number}/{mark}/{kind}/{key}")
+    say_saved(request, row, saved, draft=f"{row.number}/{mark}/{kind}/{key}")
     return HttpResponseRedirect(_at_feature(request, row, mark, kind))
 
 

@@ -9,17 +9,18 @@ from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse, HttpResponseRedirect
 from django.views.decorators.http import require_http_methods, require_POST
 
-from buildlog.builds.actions import Edit, Overtaken, change_build, fingerprint
+from buildlog.builds.actions import Edit, Overtaken, Saved, change_build, fingerprint
 from buildlog.builds.component_form import changes_said
-from buildlog.builds.models import Build, Change
+from buildlog.builds.models import Build
 from buildlog.builds.page import of_workshop, row_of, show
-from buildlog.builds.part_rows import move_part
+from buildlog.builds.part_rows import line_of, move_part
 from buildlog.builds.queries import plain_of
+from buildlog.builds.saying import say_saved
 from buildlog.builds.views.component import Shown, show_component
 from buildlog.builds.views.parts import OpenLine, back_from, parts_address, show_parts
 from calculators.planning import model as plain
 from calculators.planning.edits import duplicate, find, put, remove, taken_along
-from calculators.planning.lines import Unread, read_part_line, write_part_line
+from calculators.planning.lines import Unread, read_part_line
 from calculators.quantities.errors import InputError
 
 
@@ -45,7 +46,7 @@ def change_line(request: HttpRequest, workshop: str, number: str, mark: str) -> 
     except InputError as error:
         faults = tuple(fault.says for fault in error.faults)
         return line_again(request, row, OpenLine(mark, text, seen, faults), status=422)
-    return _said(request, row, saved.after, mark, saved.change, draft=f"{row.number}/{mark}/line")
+    return _said(request, row, mark, saved, draft=f"{row.number}/{mark}/line")
 
 
 def _difference(old: plain.Build, new: plain.Build, mark: str) -> str:
@@ -55,24 +56,26 @@ def _difference(old: plain.Build, new: plain.Build, mark: str) -> str:
 def _said(
     request: HttpRequest,
     row: Build,
-    build: plain.Build,
     mark: str,
-    change: Change | None,
+    saved: Saved,
     *,
     draft: str = "",
     to_line: bool = False,
 ) -> HttpResponse:
     """Say what a change came to, and go back to where it was asked for."""
-    says = f"{change.says}." if change else f"{mark} is so already: nothing was changed."
-    messages.success(request, says, extra_tags=draft)
-    return HttpResponseRedirect(back_from(request, row, build, mark, change=to_line))
+    if request.POST.get("from") == "component":
+        say_saved(request, row, saved, draft=draft)
+    else:  # many parts are changed one after another in the table: the check is not asked each time
+        says = f"{saved.change.says}." if saved.change else f"{mark} is so already: nothing was changed."
+        messages.success(request, says, extra_tags=draft)
+    return HttpResponseRedirect(back_from(request, row, saved.after, mark, change=to_line))
 
 
 def _by_line(build: plain.Build, mark: str, text: str) -> plain.Build:
     now = find(build, "component", mark)
     if not text:
         raise InputError.of("The line is empty. To take the part out, use Remove.")
-    if text == write_part_line(now, build):
+    if text == line_of(build, now):
         return build
     return put(build, "component", read_part_line(text, build, now=now), key=mark)
 
@@ -89,7 +92,7 @@ def _overtaken(request: HttpRequest, row: Build, mark: str, text: str, error: Ov
     if error.theirs is None:
         says = f"{mark} was taken out by {error.by} while you had it open. Enter it anew, or leave it."
         return show_parts(request, row, unread=[Unread(1, text, (says,))], status=409)
-    theirs = write_part_line(error.theirs, plain_of(row))
+    theirs = line_of(plain_of(row), error.theirs)
     seen = fingerprint("component", error.theirs)
     return line_again(request, row, OpenLine(mark, text, seen, (), theirs, error.by), status=409)
 
@@ -120,7 +123,7 @@ def _done(
     except InputError as error:
         messages.error(request, str(error))
         return HttpResponseRedirect(back_from(request, row, plain_of(row), mark, change=to_line))
-    return _said(request, row, saved.after, mark, saved.change, to_line=to_line)
+    return _said(request, row, mark, saved, to_line=to_line)
 
 
 @require_POST

@@ -19,10 +19,10 @@ from buildlog.builds.entry import typed_lines
 from buildlog.builds.listing import listing
 from buildlog.builds.models import Build
 from buildlog.builds.page import of_workshop, row_of, show
-from buildlog.builds.part_rows import ORDERS, PartRow, ancestors_of, page_of, part_rows
+from buildlog.builds.part_rows import ORDERS, PartRow, ancestors_of, line_of, page_of, part_rows
 from buildlog.builds.queries import plain_of
 from calculators.planning import model as plain
-from calculators.planning.lines import Unread, write_part_line
+from calculators.planning.lines import Unread
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +55,7 @@ def open_line(build: plain.Build, mark: str) -> OpenLine | None:
     one = next((each for each in build.components if each.mark == mark), None)
     if one is None:
         return None
-    return OpenLine(mark, write_part_line(one, build), fingerprint("component", one))
+    return OpenLine(mark, line_of(build, one), fingerprint("component", one))
 
 
 def show_parts(
@@ -145,10 +145,16 @@ def _added_parts(build: plain.Build, added: tuple[str, ...]) -> str:
     return f"Added {listed([f'{mark} {names[mark]}' for mark in added])}"
 
 
-def parts_address(request: HttpRequest, row: Build, *, query: str = "", mark: str = "") -> str:
-    """The address of the table, at one row of it where a mark is given."""
+def parts_address(
+    request: HttpRequest, row: Build, *, query: str = "", mark: str = "", to_line: bool = False
+) -> str:
+    """The address of the table, at one row of it where a mark is given, or at the line that is open."""
     address = reverse("builds:parts", args=(of_workshop(request).workshop.slug, row.number))
-    return address + (f"?{query}" if query else "") + (f"#part-{quote(mark)}" if mark else "")
+    return (
+        address
+        + (f"?{query}" if query else "")
+        + ("#line" if to_line else f"#part-{quote(mark)}" if mark else "")
+    )
 
 
 def component_address(request: HttpRequest, row: Build, mark: str) -> str:
@@ -170,4 +176,4 @@ def back_from(
             del asked["page"]
     if change:
         asked["change"] = mark
-    return parts_address(request, row, query=asked.urlencode(), mark=mark)
+    return parts_address(request, row, query=asked.urlencode(), mark=mark, to_line=change)

@@ -1,5 +1,6 @@
 // Things that are changed in place: Escape in their form presses "Leave it", and the row then has the focus again.
 //   data-leave        the form; a link with data-leave-link in it closes it
+//   data-focus        the line in it that is typed into
 
 document.addEventListener("keydown", (event) => {
   if (event.key !== "Escape" || event.isComposing || event.defaultPrevented) return;
@@ -9,12 +10,13 @@ document.addEventListener("keydown", (event) => {
   link.click();
 });
 
-document.addEventListener("htmx:afterSwap", (event) => {
-  const row = event.detail.elt?.isConnected ? event.detail.elt : document.getElementById(event.target.id);
-  if (!row?.matches?.("[data-row]")) return;
-  row.tabIndex = -1;
-  row.focus();
+// Sent for the whole page at its beginning, then for each row that is put in the place of another.
+document.addEventListener("htmx:load", (event) => {
+  const part = event.target;
+  const line = part.querySelector("[data-focus]");
+  if (line) line.focus();
+  else if (part.matches("[data-row]")) {
+    part.tabIndex = -1;
+    part.focus();
+  }
 });
-
-// An address that names a row keeps the browser from going to the line that is open in it.
-document.querySelector("[data-leave] [autofocus]")?.focus();
