@@ -9,7 +9,7 @@ from buildlog.builds.actions import Saved, change_build
 from buildlog.builds.models import Build
 from buildlog.workshops.models import Person
 from calculators.planning import model as plain
-from calculators.planning.lines import Kind, LinesRead, Unread, add_lines
+from calculators.planning.lines import Kind, LinesRead, Unread, add_lines, offered_lines
 from calculators.quantities.errors import InputError
 
 Told = Callable[[plain.Build, tuple[str, ...]], str]
@@ -50,7 +50,8 @@ def enter_lines(
         unread = tuple(Unread(i, line, says if i == 1 else ()) for i, line in enumerate(lines, 1))
         return Entered("", (), unread, None)
     last = read[-1]
-    return Entered(told(saved.after, last.added) if last.added else "", last.added, last.unread, saved)
+    unread = offered_lines(kind, last.unread, saved.after, part=part, face=face)
+    return Entered(told(saved.after, last.added) if last.added else "", last.added, unread, saved)
 
 
 def listed(names: list[str], most: int = 5) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 import pytest
@@ -219,3 +220,14 @@ def test_the_page_asks_the_database_as_often_with_more_joints(client: Client, bo
         asked.append(len(queries))
     assert asked[0] == asked[1]
     assert len(plain_of(row("B7")).joints) == 16
+
+
+def test_what_a_sentence_offers_is_pressed_as_a_whole_line(client: Client, demonstration: Person) -> None:
+    line = "No. 8 x 1 csk brass: lid into P01"
+    page = client.post(JOINTS, {"lines": line}).content.decode()
+    assert "could be P05" in page
+    offered = re.findall(r'name="lines-choice" value="([^"]+)"', page)
+    assert offered[0] == "1:No. 8 x 1 csk brass: P05 into P01"
+    answer = client.post(JOINTS, {"lines": ["", line], "lines-choice": offered[0]}, follow=True)
+    assert "F26" in answer.content.decode()
+    assert [member.part for member in plain_of(row()).joints[-1].stack] == ["P05", "P01"]

@@ -10,6 +10,7 @@ from calculators.planning.lines.holes import read_hole_line
 from calculators.planning.lines.joints import read_joint_line
 from calculators.planning.lines.marks import next_mark
 from calculators.planning.lines.model import Kind, LinesRead, Unread
+from calculators.planning.lines.offering import offered_lines
 from calculators.planning.lines.parts import read_part_line
 from calculators.planning.lines.places import read_place_lines, write_places
 from calculators.planning.lines.pockets import read_pocket_line
@@ -30,6 +31,7 @@ __all__ = [
     "Unread",
     "add_lines",
     "next_mark",
+    "offered_lines",
     "read_hole_line",
     "read_joint_line",
     "read_part_line",
