@@ -65,7 +65,9 @@ def habits_of(workshop: Workshop) -> Context:
 
 
 def _lines(rows: int, **more: Any) -> forms.CharField:
-    widget = forms.Textarea(attrs={"rows": rows, "spellcheck": "false", "autocapitalize": "off"})
+    widget = forms.Textarea(
+        attrs={"rows": rows, "data-tall": "", "spellcheck": "false", "autocapitalize": "off"}
+    )
     return forms.CharField(required=False, max_length=200_000, widget=widget, **more)
 
 

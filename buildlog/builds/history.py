@@ -102,7 +102,7 @@ def _told(build: plain.Build, change: Change, altered: list[Altered], count: int
     was = ("redone" if change.is_redo else "undone") if change.undoes_id is not None else ""
     later = getattr(change, "undone_by", None)
     since = ("redone" if later.is_redo else "undone") if later is not None else ""
-    who = change.person.get_full_name() if change.person else "nobody who was signed in"
+    who = change.person.get_full_name() if change.person else "from a command"
     return Told(
         change,
         time_in(build, change.at),

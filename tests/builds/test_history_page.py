@@ -52,7 +52,7 @@ def test_each_change_is_told_with_its_fields_its_reason_and_its_time(
     assert f'<td data-head="Was:">{was.written} mm</td>' in says
     assert '<td data-head="Became:"><span class="fraction">5/16</span> in</td>' in says
     assert says.index("P11 is thicker") < says.index("Read from TW-31.json")
-    assert "nobody who was signed in" in says
+    assert "from a command" in says
 
 
 def test_what_was_undone_and_redone_is_said_and_stays_in_the_log(

@@ -237,9 +237,12 @@ def test_up_and_down_say_where_they_go_and_keep_the_focus(client: Client, demons
     last = page[page.index('id="step-11"') :]
     assert 'aria-label="Move step 11 down"' not in last
     answer = client.post(f"{ORDER}5/move/?way=down", {"before": "7", "seen": seen(5)})
-    assert answer["Location"] == f"{ORDER}?at=6&way=down#step-6"
-    page = text(client.get(f"{ORDER}?at=6&way=down"))
-    assert 'aria-label="Move step 6 down" autofocus' in page
+    assert answer["Location"] == f"{ORDER}?at=6#down-6"
+    assert 'id="down-6"' in text(client.get(ORDER))
+    answer = client.post(f"{ORDER}2/move/?way=up", {"before": "1", "seen": seen(2)})
+    assert answer["Location"] == f"{ORDER}?at=1#down-1"
+    answer = client.post(f"{ORDER}10/move/?way=down", {"before": "", "seen": seen(10)})
+    assert answer["Location"] == f"{ORDER}?at=11#up-11"
 
 
 def test_a_step_is_removed_and_comes_back(client: Client, demonstration: Person) -> None:

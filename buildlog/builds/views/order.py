@@ -175,7 +175,18 @@ def _reordered(request: HttpRequest, row: Build, step: int, edit: Edit, says: An
     there = (
         one.number for one in saved.after.steps if was and one.title == was.title and one.fits == was.fits
     )
-    return _to(request, row.number, next(there, None), moved=request.GET.get("way", ""))
+    place = next(there, None)
+    return _to(request, row.number, place, end=_end(request.GET.get("way", ""), place, saved.after))
+
+
+def _end(way: str, place: int | None, build: plain.Build) -> str:
+    """Where the hand goes on: the button that moved the step, or the other one where that has gone."""
+    numbers = [one.number for one in build.steps]
+    if way not in ("up", "down") or place is None or len(numbers) < 2:
+        return ""
+    if place in (min(numbers), max(numbers)):
+        way = "down" if place == min(numbers) else "up"
+    return f"{way}-{place}"
 
 
 def _titled(build: plain.Build, step: int | None) -> str:
@@ -206,12 +217,12 @@ def _opened(
     }
 
 
-def _to(request: HttpRequest, number: str, step: int | None = None, *, moved: str = "") -> HttpResponse:
+def _to(request: HttpRequest, number: str, step: int | None = None, *, end: str = "") -> HttpResponse:
+    """Back to the order, at a step; `end` is what there has the focus."""
     here = reverse("builds:order", args=(of_workshop(request).workshop.slug, number))
     if step is None:
         return HttpResponseRedirect(here)
-    way = f"&way={moved}" if moved in ("up", "down") else ""
-    return HttpResponseRedirect(f"{here}?at={step}{way}#step-{step}")
+    return HttpResponseRedirect(f"{here}?at={step}#{end or f'step-{step}'}")
 
 
 def _show(
@@ -230,8 +241,6 @@ def _show(
         "unread": unread,
         "just_said": just_said,
         "draft": f"{row.number}/order",
-        "at": at,
-        "way": request.GET.get("way", ""),
         **more,
     }
     return show(request, row, "order", "builds/order.html", context, status=status)
