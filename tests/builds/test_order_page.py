@@ -12,6 +12,7 @@ from django.test import Client
 from django.test.utils import CaptureQueriesContext
 
 from buildlog.builds.actions import begin_build, change_build, fingerprint, undo
+from buildlog.builds.listing import ROWS
 from buildlog.builds.models import Build, Change
 from buildlog.builds.queries import _PLAIN, _WORKED, plain_of, worked_of
 from buildlog.workshops.models import Person, Workshop
@@ -303,7 +304,7 @@ def test_a_long_order_is_paged_and_asks_a_constant_number_of_times(
         with CaptureQueriesContext(connection) as queries:
             answer = client.get(f"/workshops/thornbank-workshop/builds/L{count}/order/")
         assert answer.status_code == 200
-        assert answer.content.decode().count("<li id=") == min(count, 100)
+        assert answer.content.decode().count("<li id=") == min(count, ROWS)
         return len(queries)
 
     assert asked(3) == asked(250)
