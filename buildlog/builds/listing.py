@@ -10,7 +10,7 @@ from django.core.paginator import Page, Paginator
 from django.http import QueryDict
 
 Row = TypeVar("Row")
-ROWS = 100
+ROWS = 60
 """The most rows on one page."""
 
 

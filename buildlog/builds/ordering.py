@@ -8,6 +8,7 @@ from django.http import QueryDict
 
 from buildlog.builds.actions import fingerprint
 from buildlog.builds.listing import ROWS, Listing, listing
+from buildlog.builds.queries import remembered
 from buildlog.builds.showing import ShownFinding, show_findings
 from calculators.joints.model import Finding
 from calculators.planning.documents import Name
@@ -49,7 +50,7 @@ class Order:
 def order_of(worked: WorkedBuild, asked: QueryDict, at: int | None = None) -> Order:
     """Gather the page: the steps that are asked for (those about step `at`), each with its findings."""
     build = worked.build
-    assembly = assembly_list(build)
+    assembly = remembered(worked, "assembly", lambda: assembly_list(build))
     place = next((i for i, line in enumerate(assembly.steps) if line.number == at), None)
     if place is not None and "find" not in asked:
         asked = asked.copy()

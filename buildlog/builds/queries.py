@@ -7,9 +7,9 @@ changed since asks for no records.
 from __future__ import annotations
 
 from collections import OrderedDict
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from threading import Lock
-from typing import Generic, TypeVar, cast
+from typing import Any, Generic, TypeVar, cast
 
 from buildlog.builds.models import Altered, Build, Change, Record
 from buildlog.builds.saving import reverted
@@ -46,6 +46,7 @@ class Kept(Generic[Thing]):
 
 _PLAIN: Kept[plain.Build] = Kept(64)
 _WORKED: Kept[WorkedBuild] = Kept(32)
+_BESIDE: Kept[tuple[WorkedBuild, dict[str, Any]]] = Kept(32)
 
 
 def keep_plain(stamp: str, build: plain.Build) -> None:
@@ -79,6 +80,21 @@ def plain_of_many(rows: Sequence[Build]) -> list[plain.Build]:
         known[row.pk] = documents.build_from(documents.read_document("build", row.header), read)
         keep_plain(row.stamp, known[row.pk])
     return [known[row.pk] for row in rows]
+
+
+def remembered(worked: WorkedBuild, name: str, make: Callable[[], Thing]) -> Thing:
+    """What was made of a build worked out, such as a schedule, made once as long as the build is in hand.
+
+    `name` says what it is; a build that was changed is another build, of which nothing is remembered yet.
+    """
+    key = str(id(worked))
+    held = _BESIDE.get(key)
+    if held is None or held[0] is not worked:
+        held = (worked, {})
+        _BESIDE.put(key, held)
+    if name not in held[1]:
+        held[1][name] = make()
+    return cast(Thing, held[1][name])
 
 
 def is_worked(row: Build) -> bool:

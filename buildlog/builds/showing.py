@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
+from buildlog.builds.queries import remembered
 from calculators.drawing.section import joint_section
 from calculators.hardware.designation import read_fastener
 from calculators.joints.model import Finding, LayerHole, Mend, StackItem
@@ -99,10 +100,16 @@ def show_findings(worked: WorkedBuild, findings: Iterable[Finding]) -> list[Show
 
 def _shown(worked: WorkedBuild, finding: Finding, joint: Joint | None) -> ShownFinding:
     mends = tuple(
-        ShownMend(index, mend.says, mend_words(mend, joint), can_mend(worked, finding, index))
+        ShownMend(index, mend.says, mend_words(mend, joint), _can(worked, finding, index))
         for index, mend in enumerate(finding.mends)
     )
     return ShownFinding(finding, finding_key(finding), _measure(finding), mends)
+
+
+def _can(worked: WorkedBuild, finding: Finding, index: int) -> bool:
+    """Whether a mend is carried out by a button: tried once, as long as the build is as it is."""
+    name = f"mend {index} of {finding.rule}|{finding.where}|{finding.says}"
+    return remembered(worked, name, lambda: can_mend(worked, finding, index))
 
 
 def _measure(finding: Finding) -> str:

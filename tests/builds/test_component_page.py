@@ -74,7 +74,7 @@ def test_every_component_of_the_demonstration_shows_its_holes_as_numbered_and_sa
         page = client.get(f"{BUILDS}/{number}/parts/{one.mark}/")
         assert page.status_code == 200
         shown = [row.hole.number for face in page.context["faces"] for row in face.rows]
-        assert shown == [line.number for line in lines if line.part == one.mark][:100]
+        assert shown == [line.number for line in lines if line.part == one.mark][:60]
         form = page.context["form"]
         sent = {name: form.fields[name].prepare_value(form[name].value()) for name in form.fields}
         again = ComponentForm({k: v for k, v in sent.items() if v}, component=one, unit=build.unit)
@@ -350,7 +350,7 @@ def test_a_viewer_sees_all_and_a_stranger_nothing(client: Client, box: Build) ->
     assert client.get(f"{PARTS}/P01/").status_code == 404
 
 
-def test_the_page_asks_as_often_for_many_holes_as_for_few_and_shows_a_hundred(
+def test_the_page_asks_as_often_for_many_holes_as_for_few_and_shows_sixty(
     client: Client, box: Build
 ) -> None:
     client.post(f"{PARTS}/P01/holes/", {"lines": "5 at 20,30"})
@@ -362,7 +362,7 @@ def test_the_page_asks_as_often_for_many_holes_as_for_few_and_shows_a_hundred(
     with CaptureQueriesContext(connection) as many:
         page = client.get(f"{PARTS}/P01/").content.decode()
     assert len(many) == len(few) <= 8
-    assert "Rows 1 to 100 of 426" in page
+    assert "Rows 1 to 60 of 426" in page
     assert "426 holes: they are drawn on the drilling sheet." in page
     deep = client.get(f"{PARTS}/P01/?hole=h420").content.decode()
     assert 'id="hole-h420"' in deep

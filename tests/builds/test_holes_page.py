@@ -35,10 +35,10 @@ def test_every_hole_has_the_number_of_its_drilling_sheet_and_a_way_to_its_joint_
     build = demonstration_build("TW-31")
     lines = hole_schedule(build, inspect_build(build))
     seen: list[tuple[str, str]] = []
-    page_count = -(-len(lines) // 100)
+    page_count = -(-len(lines) // 60)
     for page in range(1, page_count + 1):
         text = client.get(f"{HOLES}?page={page}").content.decode()
-        assert of(text) == min(100, len(lines) - 100 * (page - 1))
+        assert of(text) == min(60, len(lines) - 60 * (page - 1))
         part = ""
         for found in re.finditer(
             r'rowgroup"[^>]*><a class="mark" href="[^"]*parts/([^/]+)/|data-row><td>(\d+)</td>', text
@@ -100,8 +100,8 @@ def test_the_page_asks_as_often_for_many_holes_as_for_few_and_stays_short(
     with CaptureQueriesContext(connection) as asked:
         page = client.get(address).content.decode()
     assert len(asked) == len(few) <= 8
-    assert of(page) == 100
-    assert "Rows 1 to 100 of 301" in page
+    assert of(page) == 60
+    assert "Rows 1 to 60 of 301" in page
 
 
 def test_no_address_is_wrong_and_nothing_is_posted(client: Client, demonstration: Person) -> None:

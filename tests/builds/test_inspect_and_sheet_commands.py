@@ -82,7 +82,7 @@ def test_a_sheet_is_written_without_a_database(stand: Path, tmp_path: Path) -> N
         (["inspect", "half.json"], "line 1"),
         (["inspect", "binary.json"], "UTF-8"),
         (["inspect", "stand.json", "--as-of", "yesterday"], "Write the day as year-month-day, such as 2025-06-30."),
-        (["sheet", "poster", "stand.json", "-o", "x.pdf"], "the sheets are fasteners, drilling, cut, assembly"),
+        (["sheet", "poster", "stand.json", "-o", "x.pdf"], "the sheets are fasteners, drilling, cut, shopping, assembly"),
         (["sheet", "cut", "stand.json", "--paper", "a0", "-o", "x.pdf"], "the papers are a4 and letter"),
         (["sheet", "cut", "stand.json", "--component", "P99", "-o", "x.pdf"], "its components are P01"),
         (["sheet", "cut", "stand.json", "-o", "no/such/folder/x.pdf"], "cannot be written"),

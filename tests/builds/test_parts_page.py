@@ -95,7 +95,7 @@ def test_the_parts_are_a_tree_with_members_behind_their_group(client: Client, bo
 
 
 def test_a_second_page_of_the_tree_says_which_group_it_goes_on_with(client: Client, box: Build) -> None:
-    lines = "group Frame\n" + "\n".join(f"rail {i} 200 x 30 x 20 oak in G1" for i in range(120))
+    lines = "group Frame\n" + "\n".join(f"rail {i} 200 x 30 x 20 oak in G1" for i in range(80))
     filled(box, lines)
     page = client.get(f"{PARTS}?page=2").content.decode()
     assert page.count("data-row") == 21

@@ -267,7 +267,11 @@ def test_a_near_match_of_threads_jams() -> None:
     assert found(result, "screw-bottoms")[0].mends == finding.mends
     for rule in ("thread-match", "screw-bottoms"):
         after = mended(result, rule)
-        assert [found(after, each) for each in ("thread-match", "screw-bottoms", "engagement")] == [[], [], []]
+        assert [found(after, each) for each in ("thread-match", "screw-bottoms", "engagement")] == [
+            [],
+            [],
+            [],
+        ]
 
 
 def test_countersinks_are_taken_from_the_hole_as_drilled() -> None:

@@ -50,7 +50,12 @@ def written(value: Length | None) -> SafeString:
         return mark_safe("")
     if not value.written:
         return size(value)
-    units, metric = shown_units(), _is_metric(value)
+    return _as_written(value, shown_units())
+
+
+@lru_cache(maxsize=8192)
+def _as_written(value: Length, units: str) -> SafeString:
+    metric = _is_metric(value)
     others = [mm(value)] * (units != "in" and not metric) + [str(inches(value))] * (units != "mm" and metric)
     return _with_others(fractions(value.written.removesuffix(" mm")), others)
 
@@ -78,7 +83,12 @@ def size(value: Length | float | Literal[""] | None) -> SafeString:
     """A length that was worked out, in the person's units: millimetres bare, inches with their sign."""
     if value is None or value == "":
         return mark_safe("")
-    match shown_units():
+    return _in_units(value, shown_units())
+
+
+@lru_cache(maxsize=8192)
+def _in_units(value: Length | float, units: str) -> SafeString:
+    match units:
         case "mm":
             return fractions(mm(value))
         case "in":

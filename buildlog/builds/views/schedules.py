@@ -7,7 +7,7 @@ from django.views.decorators.http import require_safe
 
 from buildlog.builds.listing import listing
 from buildlog.builds.page import row_of, show
-from buildlog.builds.queries import plain_of, worked_of
+from buildlog.builds.queries import plain_of, remembered, worked_of
 from calculators.planning.schedules import buying_list, cut_list, fastener_schedule
 from calculators.planning.schedules.buying import BuyLine
 from calculators.planning.schedules.cutting import CutLine
@@ -64,7 +64,7 @@ def buying(request: HttpRequest, workshop: str, number: str) -> HttpResponse:
 
     rows = listing(
         request.GET,
-        buying_list(worked.build, worked),
+        remembered(worked, "buying list", lambda: buying_list(worked.build, worked)),
         words=words,
         orders={
             "what": lambda line: line.what.casefold(),
@@ -81,7 +81,7 @@ def fasteners(request: HttpRequest, workshop: str, number: str) -> HttpResponse:
     """Show the fastener schedule: a line for each designation."""
     row = row_of(request, number)
     worked = worked_of(row)
-    schedule = fastener_schedule(worked.build, worked)
+    schedule = remembered(worked, "fasteners", lambda: fastener_schedule(worked.build, worked))
 
     def words(line: FastenerLine) -> tuple[object, ...]:
         return (line.designation, line.kind, line.note, *line.suppliers, *(use.joint for use in line.used))

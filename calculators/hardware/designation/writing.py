@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import lru_cache
 
 from calculators.hardware.designation.measures import Role, settled, unit_of_writing
 from calculators.hardware.designation.sizes import size_of
@@ -70,6 +71,7 @@ def _settled(length: Length | None, role: Role, size: str) -> Length | None:
     return settled(length, unit_of_writing(length, found.unit), role, found)
 
 
+@lru_cache(maxsize=8192)
 def write_hardware(item: Hardware) -> str:
     """Write a piece of hardware in the one canonical form.
 
