@@ -35,6 +35,12 @@ def begin_workshop(name: str, owner: Person) -> Workshop:
     return workshop
 
 
+def change_habits(workshop: Workshop, habits: str) -> None:
+    """Keep what the workshop's new builds begin with, a document that was read to see that it is sound."""
+    workshop.habits = habits
+    workshop.save(update_fields=["habits"])
+
+
 def set_up_code() -> str:
     """The code that lets somebody become the first owner; it follows from the installation's secret key."""
     digest = int.from_bytes(salted_hmac("first owner", "set up").digest()[:8], "big")
