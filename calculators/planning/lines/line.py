@@ -83,7 +83,7 @@ class Line:
         if _UNWRITABLE.search(text):
             raise refusal(f"{quoted(text)} has a character that no text can hold; take it out.")
         self._aside: list[str] = []
-        # Behind the last closing quote nothing closes; looking for that from each opening one would take long.
+        # Behind the last closing quote nothing closes; to look for that from each opening one takes long.
         last = text.rfind("”") + 1
         text = _QUOTED.sub(self._put_aside, text[:last] + text[last:].replace("“", _NEVER_CLOSED))
         text = text.replace(_NEVER_CLOSED, "“")
