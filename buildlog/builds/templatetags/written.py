@@ -8,8 +8,7 @@ from typing import Literal
 
 import nh3
 from django import template
-from django.template.defaultfilters import linebreaks
-from django.utils.html import conditional_escape, format_html
+from django.utils.html import conditional_escape, format_html, linebreaks
 from django.utils.safestring import SafeString, mark_safe
 from markdown_it import MarkdownIt
 
