@@ -135,9 +135,8 @@ def markdown(text: str) -> SafeString:
     """
     if len(text) > LONGEST_MARKDOWN:
         says = f"This text has {len(text):,} characters. It stands as it was typed: Markdown is set in texts"
-        return format_html(
-            '<p class="soft">{} of up to {}.</p>{}', says, f"{LONGEST_MARKDOWN:,}", linebreaks(text)
-        )
+        typed = mark_safe(linebreaks(text, autoescape=True))
+        return format_html('<p class="soft">{} of up to {}.</p>{}', says, f"{LONGEST_MARKDOWN:,}", typed)
     parser = _markdown()
     tokens = parser.parse(text)
     for token in tokens:
