@@ -32,5 +32,8 @@ class SecurityHeaders:
         response = self.get_response(request)
         response.headers.setdefault("Content-Security-Policy", CONTENT_SECURITY_POLICY)
         response.headers.setdefault("Permissions-Policy", PERMISSIONS_POLICY)
+        # Unless a view says otherwise a page is its person's own: nobody else's cache keeps it, and a browser
+        # asks again before it shows it to the next person at the bench.
+        response.headers.setdefault("Cache-Control", "private, no-cache")
         response.headers.setdefault("Cross-Origin-Resource-Policy", "same-origin")
         return response

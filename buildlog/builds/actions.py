@@ -77,13 +77,21 @@ def change_build(
     `says` is the sentence of the log ("Changed F03"). `seen` has the fingerprint of each record that the
     person had before them. Raises InputError, Overtaken.
     """
-    row = Build.rows.select_for_update().get(pk=row.pk)
+    row = _locked(row)
     before = plain_of(row)
     _check_seen(row, before, seen or {})
     after = edit(before)
     return _save(
         row, person, before, after, says if isinstance(says, str) else says(before, after), reason=reason
     )
+
+
+def _locked(row: Build) -> Build:
+    """The build as it is now, kept from everybody else's changes until this one is done."""
+    now = Build.rows.select_for_update().filter(pk=row.pk).first()
+    if now is None:
+        raise InputError.of(f"{row.number} was deleted while you had it open; nothing was saved.")
+    return now
 
 
 def _save(
@@ -157,7 +165,8 @@ def delete_build(row: Build, typed: str) -> None:
     if typed.strip() != row.number:
         says = f"Nothing was deleted: to delete this build, type its number, {row.number}."
         raise InputError.of(says, field="typed")
-    row.delete()
+    # Locked first: its records would otherwise be deleted in another order than a change takes hold of them.
+    _locked(row).delete()
 
 
 def undo(row: Build, person: Person) -> Saved:
@@ -172,7 +181,7 @@ def redo(row: Build, person: Person) -> Saved:
 
 @transaction.atomic
 def _take_back(row: Build, person: Person, *, is_redo: bool) -> Saved:
-    row = Build.rows.select_for_update().get(pk=row.pk)
+    row = _locked(row)
     change = last_to_redo(row, person) if is_redo else last_to_undo(row, person)
     if change is None:
         raise InputError.of(f"There is nothing of yours to {'redo' if is_redo else 'undo'} in {row.number}.")

@@ -40,9 +40,11 @@ MIDDLEWARE = [
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
     "buildlog.workshops.middleware.DemonstrationSignIn",
+    "buildlog.workshops.bounds.BoundedBody",
     "django.contrib.messages.middleware.MessageMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "django_htmx.middleware.HtmxMiddleware",
+    "buildlog.builds.busy.Busy",
     "buildlog.workshops.door.OneDoor",
 ]
 
@@ -70,6 +72,13 @@ DATABASES = {
     "default": database(os.environ["DATABASE_URL"])
     if os.environ.get("DATABASE_URL")
     else sqlite(DATA / "oddleg.sqlite3")
+}
+CACHES: dict[str, dict[str, Any]] = {
+    "default": {
+        "BACKEND": "django.core.cache.backends.locmem.LocMemCache",
+        # It holds who tried to sign in how often; a full cache forgets, and 300, the default, are soon full.
+        "OPTIONS": {"MAX_ENTRIES": 50_000},
+    }
 }
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 

@@ -4,7 +4,8 @@ ODDLEG_SECRET_KEY   a long random text, kept secret
 ODDLEG_HOSTS        the names that the server answers to, with commas between them
 DATABASE_URL        the database (default: SQLite in the data folder)
 ODDLEG_DATA         the data folder (default: data/ beside the project)
-ODDLEG_BEHIND_PROXY 1 where a proxy sets X-Forwarded-Proto itself, after removing what a visitor sent
+ODDLEG_BEHIND_PROXY 1 where a proxy sets X-Forwarded-Proto itself, after removing what a visitor sent, and
+                    adds whom it answers to the end of X-Forwarded-For (tries to sign in are counted by it)
 """
 
 from __future__ import annotations

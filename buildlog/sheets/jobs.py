@@ -32,6 +32,9 @@ KEPT_FOR = timedelta(days=1)
 SILENT_FOR = timedelta(minutes=2)
 """A printing that gave no sign of life for so long has lost its process."""
 
+MOST_AT_ONCE = 4
+"""The most sheets that a workshop prints beside its pages at once: each takes a thread and much memory."""
+
 LOOK_EVERY_SECONDS = 0.3
 _PROGRESS = logging.getLogger("weasyprint.progress")
 
@@ -54,8 +57,21 @@ def rows_of(kind: str, worked: WorkedBuild, component: str) -> int:
 
 
 def begin_printing(row: Build, person: Person, kind: str, paper: Paper, component: str) -> Printing:
-    """Begin to print a sheet beside the page, and forget the printings of the days before."""
+    """Begin to print a sheet beside the page, and forget the printings of the days before.
+
+    One that the person has begun already is given back. Raises InputError while the workshop has enough.
+    """
     Printing.objects.filter(made_at__lt=timezone.now() - KEPT_FOR).delete()
+    alive = Printing.objects.filter(
+        build__workshop=row.workshop_id, state=State.WORKING, seen_at__gt=timezone.now() - SILENT_FOR
+    )
+    same = alive.filter(build=row, person=person, kind=kind, paper=paper, component=component).first()
+    if same is not None:
+        return same
+    if alive.count() >= MOST_AT_ONCE:
+        raise InputError.of(
+            f"{MOST_AT_ONCE} sheets are being printed already; wait for one of them, or cancel it."
+        )
     printing = Printing.objects.create(
         build=row, person=person, name=new_id(), kind=kind, paper=paper, component=component
     )
@@ -78,7 +94,9 @@ def _run(pk: int) -> None:
 
 def print_now(pk: int) -> None:
     """Print, telling how far it is; cancelled means that nothing is kept."""
-    printing = Printing.objects.select_related("build").get(pk=pk)
+    printing = Printing.objects.select_related("build").filter(pk=pk).first()
+    if printing is None:  # its build was deleted before its turn came
+        return
     watcher = _Watcher(pk)
     level = _PROGRESS.level
     _PROGRESS.setLevel(logging.INFO)

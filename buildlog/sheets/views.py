@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from urllib.parse import urlencode
 
+from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect
 from django.urls import reverse
@@ -12,7 +13,7 @@ from django.views.decorators.http import require_POST, require_safe
 
 from buildlog.builds.models import Build
 from buildlog.builds.page import of_workshop, row_of, show
-from buildlog.builds.queries import worked_of
+from buildlog.builds.queries import plain_of, worked_of
 from buildlog.sheets.models import Printing, State
 from buildlog.sheets.papers import Paper
 from buildlog.sheets.spreadsheets import SPREADSHEETS
@@ -68,10 +69,14 @@ def begin(request: HttpRequest, workshop: str, number: str) -> HttpResponse:
 
     row = row_of(request, number)
     kind, component = request.POST.get("kind", ""), request.POST.get("component", "")
-    if kind not in KINDS or len(component) > 40:
+    if kind not in KINDS or (component and component not in {one.mark for one in plain_of(row).components}):
         raise Http404("no such sheet")
     paper: Paper = "letter" if request.POST.get("paper") == "letter" else "a4"
-    printing = jobs.begin_printing(row, of_workshop(request).user, kind, paper, component)
+    try:
+        printing = jobs.begin_printing(row, of_workshop(request).user, kind, paper, component)
+    except InputError as error:
+        messages.error(request, str(error))
+        return redirect(_address("builds:paper", request, number))
     return redirect(_address("sheets:printing", request, number, printing.name))
 
 

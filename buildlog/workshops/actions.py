@@ -6,7 +6,7 @@ import secrets
 from datetime import timedelta
 from hashlib import sha256
 
-from django.db import transaction
+from django.db import IntegrityError, connection, transaction
 from django.utils import timezone
 from django.utils.crypto import constant_time_compare, salted_hmac
 from django.utils.text import slugify
@@ -17,6 +17,9 @@ from calculators.quantities.errors import InputError
 OPEN_FOR = timedelta(days=14)
 """How long an invitation can be taken."""
 
+_BEGINNING = 0x0DD1E6
+"""Names the lock in PostgreSQL of those that begin a workshop; any number does."""
+
 _SIGNS = "23456789abcdefghjkmnpqrstvwxyz"
 """What a set-up code is made of: nothing that is misread."""
 
@@ -25,6 +28,7 @@ def begin_workshop(name: str, owner: Person) -> Workshop:
     """Make a workshop with its first owner. Its slug follows from its name, with a number where needed."""
     base = slugify(name)[:50] or "workshop"
     with transaction.atomic():
+        _alone()
         taken = set(Workshop.objects.filter(slug__startswith=base).values_list("slug", flat=True))
         slug, count = base, 1
         while slug in taken:
@@ -41,6 +45,13 @@ def change_habits(workshop: Workshop, habits: str) -> None:
     workshop.save(update_fields=["habits"])
 
 
+def _alone() -> None:
+    """Wait until no other transaction begins a workshop. SQLite has one writer at a time as it is."""
+    if connection.vendor == "postgresql":
+        with connection.cursor() as cursor:
+            cursor.execute("SELECT pg_advisory_xact_lock(%s)", [_BEGINNING])
+
+
 def set_up_code() -> str:
     """The code that lets somebody become the first owner; it follows from the installation's secret key."""
     digest = int.from_bytes(salted_hmac("first owner", "set up").digest()[:8], "big")
@@ -54,6 +65,7 @@ def make_first_owner(username: str, name: str, password: str, workshop: str, cod
         raise InputError.of(
             "That is not the code that `python3 manage.py set-up-code` prints on the server.", field="code"
         )
+    _alone()
     if Person.objects.exists():
         raise InputError.of("This installation has an owner already; sign in, or ask for an invitation.")
     person = Person.objects.create_user(username, password=password, name=name)
@@ -90,9 +102,9 @@ def withdraw_invitation(workshop: Workshop, pk: int) -> bool:
 @transaction.atomic
 def take_invitation(invitation: Invitation, person: Person) -> Membership:
     """Let a person in with the role of an invitation, once; InputError where somebody was quicker."""
-    taken = Invitation.objects.filter(pk=invitation.pk, taken_by=None).update(taken_by=person)
-    if not taken:
-        raise InputError.of("This invitation has been taken already; ask for another.")
+    still = Invitation.objects.filter(pk=invitation.pk, taken_by=None, open_until__gt=timezone.now())
+    if not still.update(taken_by=person):
+        raise InputError.of("This invitation is not open any more; ask for another.")
     membership, is_new = Membership.objects.get_or_create(
         workshop=invitation.workshop, person=person, defaults={"role": invitation.role}
     )
@@ -102,12 +114,28 @@ def take_invitation(invitation: Invitation, person: Person) -> Membership:
     return membership
 
 
+def take_invitation_anew(invitation: Invitation, username: str, name: str, password: str) -> Person:
+    """Let somebody new in; InputError, and nobody is made, where the name or the invitation was taken."""
+    person = Person(username=Person.normalize_username(username), name=name)
+    person.set_password(password)  # it takes a while, so it is done before the database is kept from others
+    try:
+        with transaction.atomic():
+            person.save()
+            take_invitation(invitation, person)
+    except IntegrityError:
+        raise InputError.of(
+            "Somebody signs in with that name already; choose another.", field="username"
+        ) from None
+    return person
+
+
 @transaction.atomic
 def change_role(workshop: Workshop, username: str, role: str) -> Membership:
     """Give a member another role; InputError where that would leave the workshop without an owner."""
     membership = _member(workshop, username)
     if membership.role == Role.OWNER and role != Role.OWNER:
         _check_another_owner(workshop, membership)
+        _withdraw_invitations_of(membership)
     membership.role = role
     membership.save(update_fields=["role"])
     return membership
@@ -119,12 +147,14 @@ def remove_member(workshop: Workshop, username: str) -> Membership:
     membership = _member(workshop, username)
     if membership.role == Role.OWNER:
         _check_another_owner(workshop, membership)
+        _withdraw_invitations_of(membership)
     membership.delete()
     return membership
 
 
 def _member(workshop: Workshop, username: str) -> Membership:
-    members = workshop.memberships.select_for_update().select_related("person")
+    Workshop.objects.select_for_update().get(pk=workshop.pk)  # one change of its people at a time
+    members = workshop.memberships.select_related("person")
     membership = next((each for each in members if each.person.username == username), None)
     if membership is None:
         raise InputError.of("Nobody of that name is in this workshop any more.")
@@ -136,6 +166,13 @@ def _check_another_owner(workshop: Workshop, membership: Membership) -> None:
         raise InputError.of(
             f"{membership.person.get_full_name()} is the only owner; make somebody else an owner first."
         )
+
+
+def _withdraw_invitations_of(membership: Membership) -> None:
+    """Close the links that an owner has made and may have kept: they would lead back in."""
+    Invitation.objects.filter(
+        workshop=membership.workshop_id, made_by=membership.person_id, taken_by=None
+    ).delete()
 
 
 def _digest(secret: str) -> str:

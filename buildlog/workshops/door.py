@@ -77,6 +77,8 @@ class OneDoor:
     ) -> HttpResponse | None:
         """Let the request through (None), send it to sign in, or refuse it."""
         door = door_of(view)
+        if any("\x00" in value for value in kwargs.values() if isinstance(value, str)):
+            raise Http404("an address that PostgreSQL could not look up")
         remember_units(request)
         if door == "all":
             return None

@@ -28,14 +28,11 @@ class SignInForm(AuthenticationForm):
     def clean(self) -> dict[str, Any]:
         """Check the password, not too often."""
         username = self.cleaned_data.get("username", "")
-        if tries.too_many(username):
+        address = tries.address_of(self.request)
+        if not tries.take_try(username, address):
             raise ValidationError("Too many tries went wrong; wait a quarter of an hour and try again.")
-        try:
-            cleaned = super().clean()
-        except ValidationError:
-            tries.count_try(username)
-            raise
-        tries.forget_tries(username)
+        cleaned = super().clean()
+        tries.give_back(username, address)
         return cleaned
 
 

@@ -15,7 +15,15 @@ from buildlog.workshops.demonstration import demonstration_person
 from buildlog.workshops.models import Person
 
 # A proxy on this machine would make everybody's request come from loopback; it gives itself away by these.
-FORWARDED = ("HTTP_X_FORWARDED_FOR", "HTTP_X_REAL_IP", "HTTP_FORWARDED")
+FORWARDED = (
+    "HTTP_X_FORWARDED_FOR",
+    "HTTP_X_FORWARDED_HOST",
+    "HTTP_X_FORWARDED_PROTO",
+    "HTTP_X_FORWARDED_SERVER",
+    "HTTP_X_REAL_IP",
+    "HTTP_FORWARDED",
+    "HTTP_VIA",
+)
 
 
 class DemonstrationSignIn:
@@ -38,6 +46,8 @@ class DemonstrationSignIn:
 def is_from_this_machine(request: HttpRequest) -> bool:
     """Tell whether a request came straight from a program on this machine."""
     if any(request.META.get(name) for name in FORWARDED):
+        return False
+    if request.META.get("SERVER_PROTOCOL") == "HTTP/1.0":  # no browser's, but some proxies' that say nothing
         return False
     try:
         return ip_address(request.META.get("REMOTE_ADDR", "")).is_loopback

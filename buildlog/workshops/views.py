@@ -143,20 +143,18 @@ def invitation(request: HttpRequest, secret: str) -> HttpResponse:
     signed_in = request.user if request.user.is_authenticated else None
     form = NewPersonForm(request.POST if request.method == "POST" and not signed_in else None)
     if request.method == "POST" and (signed_in or form.is_valid()):
-        person = signed_in or Person.objects.create_user(
-            form.cleaned_data["username"],
-            password=form.cleaned_data["password"],
-            name=form.cleaned_data["name"],
-        )
         try:
-            actions.take_invitation(found, person)
+            if signed_in:
+                actions.take_invitation(found, signed_in)
+            else:
+                login(request, actions.take_invitation_anew(found, **form.cleaned_data), BACKEND)
         except InputError as error:
-            messages.error(request, str(error))
+            if error.faults[0].field != "username":
+                return render(request, "workshops/invitation_gone.html", status=404)
+            form.add_error("username", str(error))
+        else:
+            messages.success(request, f"You are in {found.workshop.name} now.")
             return redirect("start")
-        if not signed_in:
-            login(request, person, BACKEND)
-        messages.success(request, f"You are in {found.workshop.name} now.")
-        return redirect("start")
     context = {"invitation": found, "form": form, "signed_in": signed_in}
     return render(request, "workshops/invitation.html", context, status=422 if form.errors else 200)
 

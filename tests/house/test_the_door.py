@@ -155,3 +155,14 @@ def test_rows_of_builds_are_reached_by_workshop_or_person_alone() -> None:
                 inner = node.value
                 if inner.attr == "rows" and isinstance(inner.value, ast.Name) and inner.value.id == "Build":
                     assert node.attr in ("of", "for_person"), f"{file}:{node.lineno}"
+
+
+def test_no_form_is_taken_without_its_token(demonstration: Person) -> None:
+    """A page of another site can have a browser post anywhere, with its cookies, but not with this."""
+    client = Client(enforce_csrf_checks=True)
+    client.get("/")
+    before = list(Build.rows.order_by("pk").values_list("number", "stamp"))
+    for route, _, _ in EVERY:
+        for method in ("post", "put", "patch", "delete"):
+            assert ask(client, method, route).status_code == 403, (method, route)
+    assert list(Build.rows.order_by("pk").values_list("number", "stamp")) == before

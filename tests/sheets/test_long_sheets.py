@@ -160,3 +160,38 @@ def test_the_number_of_a_build_in_any_script_makes_a_safe_name_of_a_file(
     answer = client.get('/workshops/thornbank-workshop/builds/سبعة"; x=.pdf/sheets/cut.csv')
     assert answer.status_code == 200
     assert answer["Content-Disposition"] == 'attachment; filename="---x-.pdf-cut.csv"'
+
+
+def test_a_printing_that_is_asked_for_twice_is_begun_once_and_a_workshop_has_four_at_once(
+    client: Client, demonstration: Person, held: list[Printing]
+) -> None:
+    first = client.post(f"{SHEETS}/printing/begin/", {"kind": "drilling"})
+    again = client.post(f"{SHEETS}/printing/begin/", {"kind": "drilling"})
+    assert first["Location"] == again["Location"]
+    assert len(held) == 1
+    for kind in ("cut", "fasteners", "shopping"):
+        client.post(f"{SHEETS}/printing/begin/", {"kind": kind})
+    page = client.post(f"{SHEETS}/printing/begin/", {"kind": "assembly"}, follow=True).content.decode()
+    assert "4 sheets are being printed already; wait for one of them, or cancel it." in page
+    assert len(held) == 4
+    client.post(f"{first['Location']}cancel/")
+    client.post(f"{SHEETS}/printing/begin/", {"kind": "assembly"})
+    assert len(held) == 5
+
+
+def test_a_printing_of_what_is_not_there_is_not_begun(
+    client: Client, demonstration: Person, held: list[Printing]
+) -> None:
+    for sent in ({"kind": "cut", "component": "P999"}, {"kind": "cut", "component": "\0"}, {"kind": "no"}):
+        assert client.post(f"{SHEETS}/printing/begin/", sent).status_code == 404
+    assert held == []
+
+
+def test_a_printing_whose_build_was_deleted_ends_quietly(
+    client: Client, demonstration: Person, held: list[Printing]
+) -> None:
+    client.post(f"{SHEETS}/printing/begin/", {"kind": "drilling"})
+    pk = held[0].pk
+    Build.rows.get(number="TW-31").delete()
+    jobs.print_now(pk)
+    assert not Printing.objects.exists()

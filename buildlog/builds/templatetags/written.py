@@ -8,7 +8,7 @@ from typing import Literal
 
 import nh3
 from django import template
-from django.utils.html import conditional_escape
+from django.utils.html import conditional_escape, format_html, linebreaks
 from django.utils.safestring import SafeString, mark_safe
 from markdown_it import MarkdownIt
 
@@ -17,6 +17,8 @@ from calculators.quantities.display import fractional_inches, millimetres
 from calculators.quantities.length import Length
 
 register = template.Library()
+LONGEST_MARKDOWN, DEEPEST_MARKDOWN = 20_000, 8
+"""The longest text whose Markdown is set [characters], and how deep quotes and lists in it are nested."""
 _FRACTION = re.compile(r"(?<![\w/.])(?:(\d+)[ -])?(\d{1,3}/\d{1,3})(?![\w/.])")
 
 
@@ -120,7 +122,7 @@ def inches(value: Length | float | Literal[""] | None) -> SafeString:
 
 @lru_cache(maxsize=1)
 def _markdown() -> MarkdownIt:
-    return MarkdownIt("commonmark", {"html": False}).enable("table")
+    return MarkdownIt("commonmark", {"html": False, "maxNesting": DEEPEST_MARKDOWN}).enable("table")
 
 
 @register.filter
@@ -128,8 +130,13 @@ def _markdown() -> MarkdownIt:
 def markdown(text: str) -> SafeString:
     """Render Markdown (tables too) and then take out all that a page must not hold.
 
-    Its headings stand two levels lower, below the page's own (h1) and that of the entry (h2).
+    Its headings stand two levels lower, below the page's own (h1) and that of the entry (h2). A text that
+    would take seconds to render, which somebody could write on purpose, stands as it was typed.
     """
+    if len(text) > LONGEST_MARKDOWN:
+        says = f"This text has {len(text):,} characters. It stands as it was typed: Markdown is set in texts"
+        typed = mark_safe(linebreaks(text, autoescape=True))
+        return format_html('<p class="soft">{} of up to {}.</p>{}', says, f"{LONGEST_MARKDOWN:,}", typed)
     parser = _markdown()
     tokens = parser.parse(text)
     for token in tokens:

@@ -26,6 +26,8 @@ _UNWRITABLE = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\ud800-\udfff\ufffe\uff
 _INVISIBLE = dict.fromkeys(
     map(ord, "\u200b\u200e\u200f\u2060\ufeff\u00ad\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
 )
+_NEVER_CLOSED = "\x00"
+"""Stands for an opening quote while quotes are looked for; no text has it."""
 _QUOTED = re.compile(r'“((?:[^”]|””)*)”|(?:^|(?<=[\s,:;]))"(?=[^\W\d])([^"]*)"(?=$|[\s,:;])')
 _NOTE = re.compile(r"(?:^|\s)#(?![0-9])\s*(?P<note>.*)$", re.DOTALL)
 _SEMICOLON = re.compile(r"\s*;\s*(?P<note>.*)$", re.DOTALL)
@@ -81,7 +83,10 @@ class Line:
         if _UNWRITABLE.search(text):
             raise refusal(f"{quoted(text)} has a character that no text can hold; take it out.")
         self._aside: list[str] = []
-        text = _QUOTED.sub(self._put_aside, text)
+        # Behind the last closing quote nothing closes; to look for that from each opening one takes long.
+        last = text.rfind("”") + 1
+        text = _QUOTED.sub(self._put_aside, text[:last] + text[last:].replace("“", _NEVER_CLOSED))
+        text = text.replace(_NEVER_CLOSED, "“")
         self.shown = " ".join(text.translate(_INVISIBLE).split())
         self.note: str | None = None
         self._take_note(_NOTE)
@@ -98,7 +103,7 @@ class Line:
     def _put_aside(self, found: re.Match[str]) -> str:
         if len(self._aside) >= _MOST_ASIDE:
             raise refusal("The line has more quotes than can be read; leave them out.")
-        self._aside.append(found[0])
+        self._aside.append(found[0].replace(_NEVER_CLOSED, "“"))
         return chr(_FIRST_ASIDE + len(self._aside) - 1)
 
     def _take_note(self, pattern: re.Pattern[str]) -> None:

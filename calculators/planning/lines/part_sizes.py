@@ -131,10 +131,11 @@ def take_size(line: Line, unit: Unit) -> Size | None:
     if flat and "thickness" not in sizes.said and len(loose) == 1 and not loose[0].measure.bare:
         sizes.said["thickness"] = chain_lengths([loose[0].measure], unit)[0]
         sized.append(loose)
+    starts = {one.start for group in sized for one in group}
     for item in sorted((one for group in sized for one in group), key=lambda one: -one.start):
         end = item.end
         by = _BY.match(text, end)
-        if by is not None and any(other.start == by.end() for group in sized for other in group):
+        if by is not None and by.end() in starts:
             end = by.end()
         line.replace(item.start, end, GAP)
     return _size(sizes, text, shape["shape"].lower() if shape is not None else "")

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from itertools import islice
 from typing import Any
 
 from calculators.materials.model import Material
@@ -39,6 +40,8 @@ _MADE_IN = re.compile(
     r"(?<![0-9./,])(?P<chain>[0-9]+(?:\.[0-9]+)?(?: ?x ?[0-9]+(?:\.[0-9]+)?)+) in ", re.IGNORECASE
 )
 _MOST_INCHES = 100
+_MOST_SMALL_WORDS = 50
+"""Behind so many of `in` and `of` a parent is looked for; each looks through all the build's names."""
 _TOP = re.compile(r"(?<![^\W_])(?:in no group|in nothing|at the top level)(?![^\W_])", re.IGNORECASE)
 _LIKE_A_MARK = re.compile(r"[A-Z]{1,3}-?[0-9]{1,5}(?![^\W])")
 _REVISION = re.compile(
@@ -238,7 +241,7 @@ def _take_words(line: Line, known: Known, now: Component | None, said: dict[str,
 
 def _take_parent(line: Line, known: Known, now: Component | None, said: dict[str, Any]) -> None:
     """Take `in G2`, `part of Base`; a small word before anything else stays in the name."""
-    for found in _IN.finditer(line.plain):
+    for found in islice(_IN.finditer(line.plain), _MOST_SMALL_WORDS):
         rest = line.shown[found.end() :]
         parent, length = _named_at(rest, known)
         if parent is None:
@@ -264,7 +267,8 @@ def _named_at(rest: str, known: Known) -> tuple[str | None, int]:
         return found.mark, word.end()
     folded = rest.casefold()
     for one in known.components.values():
-        if one.size == Size() and not one.material and one.name and folded.startswith(one.name.casefold()):
+        named = bool(one.name) and folded.startswith(one.name.casefold())
+        if named and not one.material and one.size == Size():
             end = len(one.name)
             if not rest[end : end + 1].isalnum():
                 return one.mark, end
