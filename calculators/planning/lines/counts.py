@@ -36,7 +36,7 @@ BEHIND = (
     r"|(?P<glued>[0-9]{1,3})nos?(?:\.|(?!\w))|(?P<each>[0-9]{1,4}) ?(?:@|off at|pcs?\.? at) ?(?=[0-9]))"
 )
 _BEHIND = re.compile(BEHIND, re.IGNORECASE)
-_WORDS = "two|three|four|five|six|seven|eight|nine|ten|eleven|twelve"
+_WORDS = "a pair|pair|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve"
 _ALONE = re.compile(
     rf"\( ?(?P<behind>[0-9]{{1,4}}|{_WORDS})(?: ?(?:off|no\.?|nos\.?|pcs?\.?|pieces|req(?:uire)?d))? ?\)"
     rf"|(?<=[,{GAP}])(?P<lead> ?)(?P<said>{_WORDS})(?= ?(?:[,;{GAP}]|$))",

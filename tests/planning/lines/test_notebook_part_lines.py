@@ -28,6 +28,7 @@ INCH = Build("B2", "Chest", unit="in")
         ("Till sides 2 @ 80 x 30 x 9 poplar", "Till sides", 2),
         ("feet (four) ebony 25 dia x 20", "feet", 4),
         ("battens, oak, three, 300 long 50 wide 25 thick", "battens", 3),
+        ("strap hinges, 100 x 30 x 3, brass, pair", "strap hinges", 2),
         ("pr of butt hinges, brass, bought", "butt hinges", 2),
     ],
 )
@@ -94,8 +95,10 @@ def test_a_section_is_offered_with_its_sizes_in_its_name(line: str) -> None:
     with pytest.raises(InputError) as refused:
         read_part_line(line, EMPTY)
     choice = read_part_line(refused.value.faults[0].choices[0], EMPTY)
-    assert choice.size.length is not None and choice.size.width is None
-    assert "x" in choice.name and choice.material in ("brass", "mild steel")
+    assert choice.size.length is not None
+    assert choice.size.width is None
+    assert "x" in choice.name
+    assert choice.material in ("brass", "mild steel")
 
 
 def test_brackets_round_the_material_leave_nothing_in_the_name() -> None:
