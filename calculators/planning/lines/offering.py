@@ -91,7 +91,9 @@ def _put_in(unread: Unread, choice: str) -> Iterator[str]:
         first = choice.split(" ")[0]
         begun = re.search(rf"(?<![^\W_]){re.escape(first)}", before, re.IGNORECASE)
         rest = _PART_BEGINS.search(behind)
-        if " " in choice and begun is not None:  # the choice is the whole fastener, of which this is a piece
+        if (
+            " " in choice and begun is not None and not said.isdecimal()
+        ):  # the choice is the whole fastener, of which this is a piece
             yield before[: begun.start()] + choice + (behind[rest.start() :] if rest is not None else "")
         else:
             yield before + choice + behind
