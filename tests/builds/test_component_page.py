@@ -350,9 +350,7 @@ def test_a_viewer_sees_all_and_a_stranger_nothing(client: Client, box: Build) ->
     assert client.get(f"{PARTS}/P01/").status_code == 404
 
 
-def test_the_page_asks_as_often_for_many_holes_as_for_few_and_shows_sixty(
-    client: Client, box: Build
-) -> None:
+def test_the_page_asks_as_often_for_many_holes_as_for_few_and_shows_sixty(client: Client, box: Build) -> None:
     client.post(f"{PARTS}/P01/holes/", {"lines": "5 at 20,30"})
     client.get(f"{PARTS}/P01/")
     with CaptureQueriesContext(connection) as few:
