@@ -38,8 +38,8 @@ def fractions(text: object) -> SafeString:
 _NUMBER = r"\d+(?:\.\d+)?"
 # A drill, a screw's length and what it is cut to are names of things, and stay as they are bought.
 _SAID = re.compile(
-    rf"(?<![\w./])(?<!drill )(?<!x )(?<!cut to )(?:(?P<first>{_NUMBER})(?P<between> (?:against|to|and|or|by) ))?"
-    rf"(?P<last>{_NUMBER}) mm(?![\w²³/])"
+    rf"(?<![\w./])(?<!drill )(?<!x )(?<!cut to )"
+    rf"(?:(?P<first>{_NUMBER})(?P<between> (?:against|to|and|or|by) ))?(?P<last>{_NUMBER}) mm(?![\w²³/])"
 )
 
 

@@ -83,8 +83,14 @@ def take_count_before(line: Line) -> int | None:
     Returns:
         The count, or None where it begins with none.
 
+    Raises:
+        InputError: when it is below nought.
+
     Source: common practice.
     """
+    below = re.match(r"-[0-9]{1,9}(?= ?(?:off |x )?[^\W\d])", line.plain)
+    if below is not None:
+        raise refusal(f"{quoted(below[0])} is no count; write {below[0][1:]}.", line.shown[1:])
     lead = re.match(rf"[ ,:{GAP}]*", line.plain)
     start = lead.end() if lead else 0
     found = _BEFORE.match(line.plain[start:])

@@ -242,9 +242,9 @@ def _chain(
         try:
             said["fastener"], fastener = fastener_line(text, known.unit)
         except InputError:
-            parted = _parted(text, known)
-            if parted is None and _OTHER_HOLD.match(text):
+            if _OTHER_HOLD.match(text):
                 raise _no_fastener(line) from None
+            parted = _parted(text, known)
             if parted is None:
                 raise
             said["fastener"], fastener, name = parted
@@ -281,14 +281,17 @@ def _no_fastener(line: Line) -> InputError:
 def _parted(text: str, known: Known) -> tuple[str, Fastener, str] | None:
     """Part a fastener from the name of a part that stands behind it with nothing between (`.. csk hinge`)."""
     words = text.split(" ")
+    refused: InputError | None = None
     for at in range(1, len(words)):
         name = " ".join(words[at:])
         if len(known.candidates(name)) != 1 and known.exact(name) is None:
             continue
         try:
             return (*fastener_line(" ".join(words[:at]), known.unit), name)
-        except InputError:
-            continue
+        except InputError as error:
+            refused = refused or error
+    if refused is not None:
+        raise refused
     return None
 
 

@@ -27,6 +27,9 @@ _INVISIBLE = dict.fromkeys(
     map(ord, "\u200b\u200e\u200f\u2060\ufeff\u00ad\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
 )
 _QUOTED = re.compile(r'“((?:[^”]|””)*)”|(?:^|(?<=[\s,:;]))"(?=[^\W\d])([^"]*)"(?=$|[\s,:;])')
+_BULLET = re.compile(r"^(?:[-–—*•·▪◦] )+(?=[^\W_]|[\U000f0000-\U000f0fff])")
+"""What a list has before each of its lines."""
+
 _NOTE = re.compile(r"(?:^|\s)#(?![0-9])\s*(?P<note>.*)$", re.DOTALL)
 _SEMICOLON = re.compile(r"\s*;\s*(?P<note>.*)$", re.DOTALL)
 # Each sign becomes one sign, so that a place in the plain text is the same place in the text as shown.
@@ -82,7 +85,7 @@ class Line:
             raise refusal(f"{quoted(text)} has a character that no text can hold; take it out.")
         self._aside: list[str] = []
         text = _QUOTED.sub(self._put_aside, text)
-        self.shown = " ".join(text.translate(_INVISIBLE).split())
+        self.shown = _BULLET.sub("", " ".join(text.translate(_INVISIBLE).split()))
         self.note: str | None = None
         self._take_note(_NOTE)
         if semicolon_note:

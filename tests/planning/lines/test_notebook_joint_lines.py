@@ -71,3 +71,9 @@ def test_what_holds_without_a_thread_is_sent_to_the_order(line: str) -> None:
 def test_the_choices_are_lines_that_a_person_would_write(line: str, choices: tuple[str, ...]) -> None:
     unread = add_lines("joint", line, BOX).unread
     assert offered_lines("joint", unread, BOX)[0].choices == choices
+
+
+def test_a_screw_that_there_is_not_is_said_and_not_the_parts_name() -> None:
+    unread = add_lines("joint", "No 99 x 2 csk plate to base", BOX).unread[0]
+    assert "99" in unread.says[0]
+    assert "plate" not in " ".join(unread.says)

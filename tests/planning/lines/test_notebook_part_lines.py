@@ -103,3 +103,15 @@ def test_a_section_is_offered_with_its_sizes_in_its_name(line: str) -> None:
 
 def test_brackets_round_the_material_leave_nothing_in_the_name() -> None:
     assert read_part_line("lid 31 x 14 x 3 (walnut)", EMPTY).name == "lid"
+
+
+@pytest.mark.parametrize("bullet", ["- ", "• ", "* ", "– "])
+def test_a_list_with_bullets_is_read(bullet: str) -> None:
+    part = read_part_line(f"{bullet}4 sides 300 x 120 x 12 oak", EMPTY)
+    assert (part.name, part.quantity) == ("sides", 4)
+
+
+def test_a_count_below_nought_is_refused() -> None:
+    read = add_lines("part", "-3 rails 300 x 20 x 10", EMPTY)
+    assert read.unread[0].says == ("'-3' is no count; write 3.",)
+    assert offered_lines("part", read.unread, EMPTY)[0].choices == ("3 rails 300 x 20 x 10",)
