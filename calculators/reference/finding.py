@@ -10,6 +10,7 @@ from functools import cache
 from calculators.calculation import Calculator
 from calculators.calculation.answering import answer
 from calculators.catalogue import all_calculators
+from calculators.hardware.threads import find_thread
 from calculators.quantities.errors import InputError
 from calculators.quantities.length import Length
 from calculators.quantities.marks import plain
@@ -87,7 +88,8 @@ def find(question: str) -> Found:
         return Found((), (), (), None, ())
     words = words_for(asked)
     length = _length(asked)
-    tables = tuple(_tables(asked, words))
+    thread = _thread(asked)
+    tables = (tuple(_tables(thread, words)) if thread else ()) or tuple(_tables(asked, words))
     return Found(words, tuple(_answers(asked, words)), tables, length, near_sizes(length) if length else ())
 
 
@@ -99,6 +101,14 @@ def _length(asked: str) -> Length | None:
     except InputError:
         return None
     return length if length.ticks > 0 else None
+
+
+def _thread(asked: str) -> str:
+    """The thread that was asked for as the tables write it: `2ba` is 2 BA, `1/4 whit` is 1/4 BSW."""
+    try:
+        return find_thread(asked, field="question").designation
+    except InputError:
+        return ""
 
 
 def _answers(asked: str, words: tuple[TradeWord, ...]) -> Iterator[Answer]:

@@ -180,3 +180,10 @@ def test_no_question_whatever_is_a_failure(question: str, client: Client) -> Non
                 answer(each.calculator, dict(each.inputs))
             except InputError as error:
                 pytest.fail(f"{each.calculator.name} was offered but refuses {each.inputs}: {error}")
+
+
+@pytest.mark.parametrize(("question", "thread"), [("2ba", "2 BA"), ("1/4 whit", "1/4 BSW"), ("m6", "M6")])
+def test_a_thread_is_found_however_it_is_written(question: str, thread: str) -> None:
+    tables = {each.table.name: each.rows for each in find(question).tables}
+    assert tables["threads"][0].name == thread
+    assert all(thread in row.name for row in tables["tapping"])

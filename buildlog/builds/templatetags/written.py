@@ -37,6 +37,27 @@ def fractions(text: object) -> SafeString:
     )
 
 
+_NUMBER = r"\d+(?:\.\d+)?"
+# A drill, a screw's length and what it is cut to are names of things, and stay as they are bought.
+_SAID = re.compile(
+    rf"(?<![\w./])(?<!drill )(?<!x )(?<!cut to )"
+    rf"(?:(?P<first>{_NUMBER})(?P<between> (?:against|to|and|or|by) ))?(?P<last>{_NUMBER}) mm(?![\w²³/])"
+)
+
+
+@register.filter
+def told(text: object) -> SafeString:
+    """A sentence of the check, whose millimetres are thousandths of an inch for a person who reads inches."""
+    sentence = str(text)
+    return fractions(_SAID.sub(_told_in_inches, sentence) if shown_units() == "in" else sentence)
+
+
+def _told_in_inches(found: re.Match[str]) -> str:
+    numbers = [each for each in (found["first"], found["last"]) if each]
+    places = 4 if any(len(each.partition(".")[2]) > 2 for each in numbers) else 3
+    return f"{(found['between'] or '').join(f'{float(each) / 25.4:.{places}f}' for each in numbers)} in"
+
+
 @register.filter
 def mm(value: Length | float | Literal[""] | None) -> str:
     """Millimetres to a hundredth without noughts at the end, or nothing."""

@@ -8,7 +8,7 @@ from __future__ import annotations
 from functools import lru_cache
 
 HEADS: dict[str, tuple[str, ...]] = {
-    "csk": ("csk", "countersunk", "counter sunk", "countersink", "cs", "flat head", "flathead", "fh"),
+    "csk": ("csk", "countersunk", "counter sunk", "countersink", "cs", "flat head", "flathead", "fh", "fhms"),
     "raised csk": (
         "raised csk",
         "rsd csk",
@@ -21,9 +21,9 @@ HEADS: dict[str, tuple[str, ...]] = {
         "oval",
         "oval head",
     ),
-    "pan": ("pan", "pn", "panhead"),
+    "pan": ("pan", "pn", "panhead", "phms"),
     "cheese": ("cheese", "ch", "chse", "chs", "fillister", "filister", "fil", "cheesehead"),
-    "round": ("round", "rnd", "rd", "rh", "roundhead", "rhd"),
+    "round": ("round", "rnd", "rd", "rh", "roundhead", "rhd", "rhms"),
     "socket cap": (
         "socket cap",
         "cap head",
@@ -229,9 +229,9 @@ LABELS: dict[str, tuple[str, ...]] = {
     "cut to": ("cut to", "cut down to", "shortened to", "cut"),
 }
 NOISE = (
-    "head", "hd", "headed", "type", "thread", "threaded", "thd", "with", "and", "the", "a", "of", "for", "in",
-    "drive", "recess", "dia", "diameter", "size", "finish", "grade", "class", "gr", "form", "point",
-    "pointed", "to", "standard",
+    "head", "heads", "hd", "headed", "type", "thread", "threaded", "thd", "with", "and", "the", "a", "of",
+    "for", "in", "drive", "recess", "dia", "diameter", "size", "finish", "grade", "class", "gr", "form",
+    "point", "pointed", "to", "standard", "twinthread", "twin thread",
 )  # fmt: skip
 """Words that say nothing alone."""
 

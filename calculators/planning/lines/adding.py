@@ -23,6 +23,7 @@ from calculators.quantities.errors import Fault, InputError
 
 MOST_LINES = 2_000
 MOST_CHARACTERS = 200_000
+_REMARK = re.compile(r"\s*#(?!\s?[0-9])")
 _MOST = {"part": 20_000, "joint": 20_000, "step": 5_000}
 _CALLED = {"part": "components", "joint": "joints", "step": "steps"}
 
@@ -30,8 +31,9 @@ _CALLED = {"part": "components", "joint": "joints", "step": "steps"}
 def add_lines(kind: Kind, text: str, build: Build, *, part: str = "", face: str = "") -> LinesRead:
     r"""Read lines into a build, each against the build with the earlier lines in it.
 
-    Empty lines and lines that begin with `#` are passed over. A line that cannot be read adds nothing and
-    comes back with its sentences. A pose for a copy that lies somewhere already moves it.
+    Empty lines and lines that begin with `#` are passed over; `#8 x 1 1/4` is a screw. A line that
+    cannot be read adds nothing and comes back with its sentences. A pose for a copy that lies somewhere
+    already moves it.
 
     Args:
         kind: what the lines are of.
@@ -68,7 +70,7 @@ def _lines_of(text: str) -> tuple[list[tuple[int, str]], list[Unread]]:
         says = f"The text has {count}. Nothing was added: part it."
         return [], [Unread(1, text[:200], (says,))]
     every = [(i, line) for i, line in enumerate(re.split(r"\r\n|\n|\r", text), start=1)]
-    lines = [(i, line) for i, line in every if line.strip() and not line.lstrip().startswith("#")]
+    lines = [(i, line) for i, line in every if line.strip() and not _REMARK.match(line)]
     if len(lines) > MOST_LINES:
         says = (
             f"There are {len(lines):,} lines; at once {MOST_LINES:,} are read. Nothing was added: part them."

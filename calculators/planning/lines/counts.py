@@ -14,6 +14,7 @@ NUMBERS: dict[str, int] = {
     "one dozen": 12, "dozen": 12, "two dozen": 24, "three dozen": 36, "four dozen": 48, "a pair of": 2,
     "one pair "
     "of": 2, "pair of": 2, "a pair": 2, "pair": 2, "two pairs of": 4, "three pairs of": 6, "a couple of": 2,
+    "pr of": 2, "1 pair of": 2, "1 pr of": 2, "2 pairs of": 4, "2 pr of": 4,
 }  # fmt: skip
 """Counts in words."""
 
@@ -31,9 +32,24 @@ BEHIND = (
     r"(?<![\w./,-])(?<!in )"
     r"(?:(?P<behind>[0-9]{1,9}|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve) ?"
     r"(?:off|pcs?\.?|pieces|req(?:uire)?d|reqd|nos?\.?(?= ?(?:$|[,;:)\x1f])))(?![\w])"
-    r"|(?:qty|quantity|number off|off) ?[:=]? ?(?P<said>[0-9]{1,9})(?![\w./]))"
+    r"|(?:qty|quantity|number off|off) ?[:=]? ?(?P<said>[0-9]{1,9})(?![\w./])"
+    r"|(?P<glued>[0-9]{1,3})nos?(?:\.|(?!\w))|(?P<each>[0-9]{1,4}) ?(?:@|off at|pcs?\.? at) ?(?=[0-9]))"
 )
 _BEHIND = re.compile(BEHIND, re.IGNORECASE)
+_WORDS = "a pair|pair|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve"
+_ALONE = re.compile(
+    rf"\( ?(?P<behind>[0-9]{{1,4}}|{_WORDS})(?: ?(?:off|no\.?|nos\.?|pcs?\.?|pieces|req(?:uire)?d))? ?\)"
+    rf"|(?<=[,{GAP}])(?P<lead> ?)(?P<said>{_WORDS})(?= ?(?:[,;{GAP}]|$))",
+    re.IGNORECASE,
+)
+_NO_TIMES = re.compile(
+    rf"(?:{_LABELS}|rods?|dowels?|bars?|tubes?|wires?|studding|sq|square|hex|{UNIT})$", re.IGNORECASE
+)
+_TIMES_WITHIN = re.compile(
+    rf"(?<![^\W_])(?P<word>[^\W\d_]+) x ?(?P<times>[0-9]{{1,2}})"
+    rf"(?=,|;| (?!(?:{UNIT}|{_LABELS})(?![^\W_]))[^\W\d_])(?! ?x ?[0-9])(?! by )",
+    re.IGNORECASE,
+)
 _TIMES = re.compile(
     r"(?:(?<![^\W_])(?P<word>[^\W\d_]+) |(?<=[,\x1f])|(?<=[,\x1f] ))x ?(?P<times>[0-9]{1,9})$", re.IGNORECASE
 )
@@ -67,8 +83,14 @@ def take_count_before(line: Line) -> int | None:
     Returns:
         The count, or None where it begins with none.
 
+    Raises:
+        InputError: when it is below nought.
+
     Source: common practice.
     """
+    below = re.match(r"-[0-9]{1,9}(?= ?(?:off |x )?[^\W\d])", line.plain)
+    if below is not None:
+        raise refusal(f"{quoted(below[0])} is no count; write {below[0][1:]}.", line.shown[1:])
     lead = re.match(rf"[ ,:{GAP}]*", line.plain)
     start = lead.end() if lead else 0
     found = _BEFORE.match(line.plain[start:])
@@ -95,14 +117,37 @@ def take_count_behind(line: Line) -> int | None:
     """
     count = None
     while (found := line.take(_BEHIND)) is not None:
-        word = found["behind"] or found["said"]
+        word = found["behind"] or found["said"] or found["glued"] or found["each"]
         count = one_count(count, in_figures(word))
-    found = _TIMES.search(line.plain)
-    if found is None or (found["word"] and re.fullmatch(_LABELS, found["word"], re.IGNORECASE)):
-        return count  # `20 dia x 165` is a size
-    word = found["word"] or ""
-    line.replace(found.start() + len(word), found.end(), GAP)
-    return one_count(count, int(found["times"]))
+    return one_count(count, _take_times(line, _TIMES))
+
+
+def _take_times(line: Line, pattern: re.Pattern[str]) -> int | None:
+    """Take `x 4`; behind the name of a round or a size (`20 dia x 165`, `studding x 200`) it is a length."""
+    found = pattern.search(line.plain)
+    if found is None or (found["word"] and _NO_TIMES.match(found["word"])):
+        return None
+    line.replace(found.start() + len(found["word"] or ""), found.end(), GAP)
+    return int(found["times"])
+
+
+def take_count_alone(line: Line) -> int | None:
+    """Take a part's count that stands by itself (`Sides (2)`, `battens, three, oak`, `stiles x 2 oak`).
+
+    Args:
+        line: the line.
+
+    Returns:
+        The count, or None where there is none.
+
+    Raises:
+        InputError: when two counts contradict each other.
+
+    Source: common practice.
+    """
+    found = line.take(_ALONE)
+    count = in_figures(found["behind"] or found["said"]) if found is not None else None
+    return one_count(count, _take_times(line, _TIMES_WITHIN))
 
 
 def one_count(first: int | None, second: int | None) -> int | None:

@@ -6,6 +6,7 @@ import re
 from typing import get_args
 
 from calculators.planning.lines.line import GAP, Line, refusal
+from calculators.planning.lines.measures import MEASURE
 from calculators.planning.model import Component, Face
 
 FACES: tuple[Face, ...] = get_args(Face)
@@ -20,6 +21,61 @@ _FACE_SAID = re.compile(
     rf"|(?:^|[,{GAP}] ?){FACE_WORD.replace('face>', 'face3>')}(?= ?(?:[,{GAP}]|$| at ))",
     re.IGNORECASE,
 )
+
+
+_DATUM: dict[str, tuple[str, str]] = {
+    "top": ("left", "front"), "bottom": ("left", "back"), "front": ("left", "bottom"),
+    "back": ("right", "bottom"), "right": ("front", "bottom"), "left": ("back", "bottom"),
+}  # fmt: skip
+"""The edges of each face from which its u and v run, as seen from outside."""
+
+_EDGE = r"(?:left|right|front|back|bottom|top)"
+_FROM = r"from (?:the )?"
+_FROM_EDGES = re.compile(
+    rf"(?:,|(?<![^\W_])and)? ?(?:(?<![^\W_])at )?(?P<a>{MEASURE}) (?:in )?{_FROM}(?P<first>{_EDGE})"
+    rf"(?: edge| end| side)? ?(?:,|and|&)? ?(?P<b>{MEASURE}) (?:in )?{_FROM}(?P<second>{_EDGE})"
+    r"(?: edge| end| side)?(?![^\W_])",
+    re.IGNORECASE,
+)
+
+
+def take_from_edges(line: Line) -> tuple[str, str] | None:
+    """Put `140 from the left, 10 from the front` into the line as the place `at 140,10`.
+
+    Args:
+        line: the line.
+
+    Returns:
+        The two edges in the order of the line, or None where it does not speak so.
+
+    Source: common practice.
+    """
+    found = _FROM_EDGES.search(line.plain)
+    if found is None:
+        return None
+    line.replace(found.start(), found.end(), f" at {found['a']},{found['b']}")
+    return found["first"].lower(), found["second"].lower()
+
+
+def check_edges(edges: tuple[str, str] | None, face: str) -> None:
+    """Check that a place was said from the edges that the face is set out from.
+
+    Args:
+        edges: the edges of a line, or None.
+        face: the face.
+
+    Raises:
+        InputError: when the face is set out from other edges.
+
+    Source: this project.
+
+    Example:
+        >>> check_edges(("left", "front"), "top")
+    """
+    datum = _DATUM.get(face)
+    if edges is not None and edges != datum:
+        by = f"from the {datum[0]}, then from the {datum[1]}" if datum else "along the side and by an angle"
+        raise refusal(f"The {face} face is set out {by}; write both sizes so, or as u,v.")
 
 
 def take_face(line: Line, part: Component, given: str) -> Face:

@@ -10,7 +10,7 @@ from calculators.hardware.holes import clearance_hole, tap_lead_mm
 from calculators.hardware.threads import find_thread
 from calculators.planning.lines.checking import kept
 from calculators.planning.lines.counts import NUMBERS, in_figures
-from calculators.planning.lines.faces import take_face
+from calculators.planning.lines.faces import check_edges, take_face, take_from_edges
 from calculators.planning.lines.known import Known
 from calculators.planning.lines.line import GAP, Line, refusal
 from calculators.planning.lines.measures import MEASURE, length_of
@@ -95,7 +95,7 @@ _KINDS = (
 _COUNT = re.compile(
     rf"^(?P<count>[0-9]{{1,4}}|{'|'.join(NUMBERS)})(?: (?:off|no\.?|holes?|of)(?![^\W_])(?: at "
     rf"(?=[^0-9]))?| ?x(?= ?(?:[0-9.¼½¾]|M[0-9]|dia|Ø|slot|csk))(?! ?[0-9]+ grid)|(?P<either>) (?=at )| "
-    rf"(?=dia |Ø|slot|M[0-9]|in a ))",
+    rf"(?=dia(?:meter)? [0-9.¼½¾]|Ø|slot|M[0-9]|in a ))",
     re.IGNORECASE,
 )
 _ID = re.compile(r"^(?P<id>h[0-9]{1,6}) ?[:,]? ", re.IGNORECASE)
@@ -153,7 +153,9 @@ def holes_from(text: str, known: Known, part: str, face: str = "") -> tuple[Hole
     if not line.shown:
         raise refusal(f"The line says nothing; {WRITE}.")
     given = _take_id(line)
+    edges = take_from_edges(line)
     on = take_face(line, component, face)
+    check_edges(edges, on)
     found = _COUNT.match(line.plain.lstrip(f" ,{GAP}"))
     count = None
     first = ""

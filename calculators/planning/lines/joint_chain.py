@@ -23,11 +23,13 @@ WRITE = "write it as M5 x 20 csk: plate 2 into rail 18, or P07 to P01 with 12 No
 _SMALL = (
     r"(?:passing through|through and through|right through|through|thro'?|thru|down into|up into|into|onto"
     r"|on to|in to"
-    r"|(?<!cut )(?<!down )(?<!threaded )(?<!shortened )to|in|on|under|beneath|with|using|and|plus|for|from"
+    r"|(?<!cut )(?<!down )(?<!threaded )(?<!shortened )to|in|on|under|beneath|with|w/|using|and|plus|for|from"
     r"|joining|holding|fixing|securing|by|&|\+)"
 )
 _BREAK = re.compile(
-    rf"[;:{GAP}]|,(?![0-9])|(?<![0-9]),|(?:^|(?<=[\s,;:{GAP}])){_SMALL}(?=\s|$)", re.IGNORECASE
+    rf"[;:{GAP}]|(?<=[^\W_]) -+ (?=[^\W\d_]|[\U000f0000-\U000f0fff])"
+    rf"|,(?![0-9])|(?<![0-9]),|(?:^|(?<=[\s,;:{GAP}])){_SMALL}(?=\s|$)",
+    re.IGNORECASE,
 )
 INTO = ("into", "in", "in to", "down into", "up into")
 THROUGH = ("through", "thru", "thro", "thro'", "passing through", "right through", "through and through")
@@ -117,7 +119,7 @@ def pieces_of(line: Line, text: str) -> list[Piece]:
             pieces[-1].details += [line.as_written(sign)[1:-1] for sign in aside_in(piece)]
         if found is not None:
             sign = found[0].casefold()
-            word = sign if sign not in (",", ";", ":", GAP) else ""
+            word = sign if sign not in (",", ";", ":", GAP) and "-" not in sign else ""
             start = found.end()
     return pieces
 
@@ -323,6 +325,12 @@ def member_of(piece: Piece, known: Known, line: Line, among: tuple[Component, ..
 
     Source: this project.
     """
+    if piece.text.isdecimal() and known.by_mark(piece.text) is None:
+        says = (
+            f"{quoted(piece.text)} stands alone; write {piece.text} off where it is how many, or a thickness "
+            f"behind its part, as rail {piece.text}."
+        )
+        raise refusal(says, f"{piece.text} off")
     if looks_like_fastener(piece.text, known):
         raise refusal(f"{quoted(piece.text)} is a second fastener; write one line for each.")
     said: dict[str, Any] = {}

@@ -47,6 +47,11 @@ _ON = re.compile(
     re.IGNORECASE,
 )
 _HOME = re.compile(rf"[,;{GAP}] ?home (?P<name>[^,;:(){GAP}]+)", re.IGNORECASE)
+_OTHER_HOLD = re.compile(
+    r"(?<![^\W_])(?:glued?|(?:panel|split|taper|veneer) pins?|pins?|nails?|nailed|brads?|dowels?|dowelled"
+    r"|biscuits?|rivets?|riveted|staples?|solder(?:ed)?|weld(?:ed)?|mortise|tenon|dovetails?)(?![^\W_])",
+    re.IGNORECASE,
+)
 _TITLE = re.compile(r"^(?P<title>[\U000f0000-\U000f0fff]) ?:? ?")
 
 
@@ -234,10 +239,22 @@ def _chain(
                 f"{quoted(every[at].details[0])} in brackets stands behind the fastener, not behind a "
                 f"part; {WRITE}."
             )
-        said["fastener"], fastener = fastener_line(text, known.unit)
+        try:
+            said["fastener"], fastener = fastener_line(text, known.unit)
+        except InputError:
+            if _OTHER_HOLD.match(text):
+                raise _no_fastener(line) from None
+            parted = _parted(text, known)
+            if parted is None:
+                raise
+            said["fastener"], fastener, name = parted
+            named = Piece("", name)
+            every.insert(at + 1, named)
+            used = {i + 1 for i in used}
+            (pieces_before if at < len(pieces_before) else pieces).append(named)
         every = [piece for i, piece in enumerate(every) if i != at and i not in used]
     elif now is None:
-        raise refusal(f"The line names no screw or bolt with its size; {WRITE}.")
+        raise _no_fastener(line)
     else:
         fastener = fastener_line(now.fastener, known.unit)[1]
     in_head = [
@@ -248,6 +265,34 @@ def _chain(
     if not head or head_has_screw:
         return "", _members([*in_head, *in_tail], known, line, fastener), fastener, count
     return (*_with_title(head, in_head, in_tail, known, line, fastener), fastener, count)
+
+
+def _no_fastener(line: Line) -> InputError:
+    """The sentence for a line without a fastener; what holds without a thread belongs in the order."""
+    other = _OTHER_HOLD.search(line.plain)
+    if other is None:
+        return refusal(f"The line names no screw or bolt with its size; {WRITE}.")
+    return refusal(
+        f"{quoted(other[0])} is no screw or bolt, and only those are joints here; write it as a step of the "
+        f"order, such as Glue the sides to the base. A joint is written as M5 x 20 csk: plate 2 into rail 18."
+    )
+
+
+def _parted(text: str, known: Known) -> tuple[str, Fastener, str] | None:
+    """Part a fastener from the name of a part that stands behind it with nothing between (`.. csk hinge`)."""
+    words = text.split(" ")
+    refused: InputError | None = None
+    for at in range(1, len(words)):
+        name = " ".join(words[at:])
+        if len(known.candidates(name)) != 1 and known.exact(name) is None:
+            continue
+        try:
+            return (*fastener_line(" ".join(words[:at]), known.unit), name)
+        except InputError as error:
+            refused = refused or error
+    if refused is not None:
+        raise refused
+    return None
 
 
 def _at_colon(line: Line, known: Known) -> tuple[str, str]:

@@ -16,7 +16,7 @@ from calculators.quantities.marks import quoted
 _WORD = re.compile(r"[^\W_]+")
 _SMALL = frozenset(["the", "a", "an", "of", "and", "its", "each", "every", "this", "that"])
 _AWKWARD = re.compile(
-    r"[,;:()\[\]&+#“”\"]|\b(?:into|onto|through|thro|thru|to|in|on|under|with|and|plus|for|from|holding"
+    r"[,;:()\[\]&+#“”\"]| -+ |\b(?:into|onto|through|thro|thru|to|in|on|under|with|and|plus|for|from|holding"
     r"|fixing"
     r"|beneath|securing|joining|washers?|nuts?|inserts?)\b",
     re.IGNORECASE,

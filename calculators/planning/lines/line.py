@@ -29,6 +29,9 @@ _INVISIBLE = dict.fromkeys(
 _NEVER_CLOSED = "\x00"
 """Stands for an opening quote while quotes are looked for; no text has it."""
 _QUOTED = re.compile(r'“((?:[^”]|””)*)”|(?:^|(?<=[\s,:;]))"(?=[^\W\d])([^"]*)"(?=$|[\s,:;])')
+_BULLET = re.compile(r"^(?:[-–—*•·▪◦] )+(?=[^\W_]|[\U000f0000-\U000f0fff])")
+"""What a list has before each of its lines."""
+
 _NOTE = re.compile(r"(?:^|\s)#(?![0-9])\s*(?P<note>.*)$", re.DOTALL)
 _SEMICOLON = re.compile(r"\s*;\s*(?P<note>.*)$", re.DOTALL)
 # Each sign becomes one sign, so that a place in the plain text is the same place in the text as shown.
@@ -87,7 +90,7 @@ class Line:
         last = text.rfind("”") + 1
         text = _QUOTED.sub(self._put_aside, text[:last] + text[last:].replace("“", _NEVER_CLOSED))
         text = text.replace(_NEVER_CLOSED, "“")
-        self.shown = " ".join(text.translate(_INVISIBLE).split())
+        self.shown = _BULLET.sub("", " ".join(text.translate(_INVISIBLE).split()))
         self.note: str | None = None
         self._take_note(_NOTE)
         if semicolon_note:

@@ -17,7 +17,7 @@ from calculators.quantities.marks import quoted
 from calculators.quantities.reading import FARTHEST_MM, read_length
 
 _VULGAR = "¼½¾⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞⅐⅑⅒"
-END = rf"(?=$|[^\w]|_|x ?[0-9.{_VULGAR}]|x )"
+END = rf"(?=$|[^\w]|_|x ?[0-9.{_VULGAR}]|x |(?:dia|od|id|thk|lg)(?![^\W_]))"
 FRACTION = rf"(?:(?:[0-9]+(?: |-)?)?[{_VULGAR}]|(?:[0-9]+(?: |-))?[0-9]+ ?/ ?[0-9]+)"
 DECIMAL = r"(?:[0-9]+(?:[.,][0-9]+)*|\.[0-9]+)"
 POINTED = r"(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+)"

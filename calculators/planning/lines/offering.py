@@ -21,6 +21,11 @@ MOST_LINES = 20
 """How many unread lines are helped so; a person mends the first ones before the rest."""
 
 MOST_CHOICES = 6
+_PART_BEGINS = re.compile(r"\s*[:;,](?!\d)|\s(?:with|through|thru|into|in|to|from|on)(?=\s)", re.IGNORECASE)
+_FASTENER_BEGINS = re.compile(
+    r"(?P<count>(?:[0-9]{1,4} (?:off |x )?)?)(?:no|nr|#|№)\.? ?[0-9]", re.IGNORECASE
+)
+_TWICE = re.compile(r"(?<!\w)([^\W\d_]+) \1(?!\w)", re.IGNORECASE)
 _QUOTED = re.compile(r"'([^']{1,60})'")
 
 
@@ -60,7 +65,11 @@ def offered_lines(
 def _offered(unread: Unread, reads: Callable[[str], tuple[str, ...]]) -> Unread:
     lines: dict[str, None] = {}
     for choice in unread.choices[:MOST_CHOICES]:
-        tried = [(line, reads(line)) for line in dict.fromkeys((choice, *_put_in(unread, choice)))]
+        tried = [
+            (line, reads(line))
+            for line in dict.fromkeys((choice, *_put_in(unread, choice)))
+            if not _TWICE.search(line)
+        ]
         good = [line for line, faults in tried if not faults]
         nearer = [line for line, faults in tried[1:] if set(faults).isdisjoint(unread.says)]
         lines.update(dict.fromkeys((good or nearer)[:1]))
@@ -69,10 +78,25 @@ def _offered(unread: Unread, reads: Callable[[str], tuple[str, ...]]) -> Unread:
 
 def _put_in(unread: Unread, choice: str) -> Iterator[str]:
     """The line with the choice in the place of what its sentences quote."""
+    begins = _FASTENER_BEGINS.match(unread.text)
+    if " " in choice and begins is not None and not any(map(_QUOTED.search, unread.says)):
+        rest = _PART_BEGINS.search(unread.text)
+        yield begins["count"] + choice + (unread.text[rest.start() :] if rest is not None else "")
     for said in dict.fromkeys(piece for sentence in unread.says for piece in _QUOTED.findall(sentence)):
-        found = re.search(rf"(?<!\w){re.escape(said)}(?!\w)", unread.text, re.IGNORECASE)
-        if found is not None:
-            yield unread.text[: found.start()] + choice + unread.text[found.end() :]
+        every = list(re.finditer(rf"(?<!\w){re.escape(said)}(?!\w)", unread.text, re.IGNORECASE))
+        found = every[-1 if said.isdecimal() else 0] if every else None  # the screw's own figures stand first
+        if found is None:
+            continue
+        before, behind = unread.text[: found.start()], unread.text[found.end() :]
+        first = choice.split(" ")[0]
+        begun = re.search(rf"(?<![^\W_]){re.escape(first)}", before, re.IGNORECASE)
+        rest = _PART_BEGINS.search(behind)
+        if (
+            " " in choice and begun is not None and not said.isdecimal()
+        ):  # the choice is the whole fastener, of which this is a piece
+            yield before[: begun.start()] + choice + (behind[rest.start() :] if rest is not None else "")
+        else:
+            yield before + choice + behind
 
 
 def _reader(kind: Kind, known: Known, part: str, face: str) -> Callable[[str], tuple[str, ...]]:

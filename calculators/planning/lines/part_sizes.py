@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass
 
 from calculators.planning.lines.line import GAP, Line, refusal
+from calculators.planning.lines.materials_said import materials_in
 from calculators.planning.lines.measures import MEASURE, Measure, chain_lengths
 from calculators.planning.model import Size, Unit
 from calculators.quantities.length import Length
@@ -49,6 +50,13 @@ _CORNER = re.compile(
     re.IGNORECASE,
 )
 _NAMES = ("length", "width", "thickness")
+_SQUARE = re.compile(rf"(?P<text>{MEASURE}) ?(?:sq\.?|square)(?![^\W_])", re.IGNORECASE)
+_SECTION_WORD = re.compile(
+    r"(?<![^\W_])(?:angles?|channels?|box|section|rhs|shs|tubes?|tubing|tees?)(?![^\W_])", re.IGNORECASE
+)
+_WORDS_BETWEEN = re.compile(r" (?:[^\W\d_]+ ){1,4}x ?", re.IGNORECASE)
+_LONGER = 3
+"""How many times the other two the last of three sizes is, that is a length whatever their order."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,6 +118,8 @@ def take_size(line: Line, unit: Unit) -> Size | None:
     Source: common practice.
     """
     shape = line.take(_SHAPE)
+    while (found := _SQUARE.search(line.plain)) is not None:
+        line.replace(found.start(), found.end(), f"{found['text']} x {found['text']}")
     text = line.plain
     items = [_item(found) for found in _ITEM.finditer(text)]
     groups: list[list[_Item]] = []
@@ -126,10 +136,11 @@ def take_size(line: Line, unit: Unit) -> Size | None:
         return Size("round") if shape["shape"].lower() == "round" else Size("block")
     sizes = _Sizes({}, [])
     for group in sized:
+        _ask_section(group, sized, line)
         _sort_out(group, sizes, unit)
-    flat = len(sizes.free) + sum(role in _NAMES for role in sizes.said) == 2 and "diameter" not in sizes.said
-    if flat and "thickness" not in sizes.said and len(loose) == 1 and not loose[0].measure.bare:
-        sizes.said["thickness"] = chain_lengths([loose[0].measure], unit)[0]
+    role = _role_of_loose(sizes, text)
+    if role and len(loose) == 1 and (not loose[0].measure.bare or _of_material(text, loose[0])):
+        _say_loose(sizes, role, loose[0].measure, unit)
         sized.append(loose)
     starts = {one.start for group in sized for one in group}
     for item in sorted((one for group in sized for one in group), key=lambda one: -one.start):
@@ -139,6 +150,50 @@ def take_size(line: Line, unit: Unit) -> Size | None:
             end = by.end()
         line.replace(item.start, end, GAP)
     return _size(sizes, text, shape["shape"].lower() if shape is not None else "")
+
+
+def _role_of_loose(sizes: _Sizes, text: str) -> str:
+    """What the one size that stands apart from the others is, where they leave one open."""
+    if "diameter" in sizes.said:
+        return "" if sizes.free or "length" in sizes.said or "thickness" in sizes.said else "length"
+    if len(sizes.free) + sum(role in _NAMES for role in sizes.said) == 2:
+        return "" if "thickness" in sizes.said else "thickness"
+    only_long = set(sizes.said) == {"length"} and not sizes.free
+    return "diameter" if only_long and _ROUND_WORD.search(text) else ""
+
+
+def _say_loose(sizes: _Sizes, role: str, measure: Measure, unit: Unit) -> None:
+    """Put the size that stands apart where it belongs; `2.4 m of 20 x 20` is a length and no thickness."""
+    length = chain_lengths([measure], unit)[0]
+    free = [each for _, each in sizes.free]
+    if role == "thickness" and len(free) == 2 and thickness_comes_first(free[0], free[1], length):
+        sizes.free.append((measure, length))
+    else:
+        sizes.said[role] = length
+
+
+def _of_material(text: str, item: _Item) -> bool:
+    """Whether a bare size stands before a material, as in `1/4 plywood`."""
+    behind = text[item.end :]
+    first = next(materials_in(behind), None)
+    return first is not None and not behind[: first.start].strip()
+
+
+def _ask_section(group: list[_Item], sized: list[list[_Item]], line: Line) -> None:
+    """Ask for an angle or a hollow section with its sizes in its name, for a block has none of its own."""
+    bare = [item for item in group if not item.role]
+    long = [item for each in sized for item in each if item.role == "length"]
+    if len(bare) + len(long) != 4 or len(bare) < 3 or not _SECTION_WORD.search(line.plain):
+        return
+    start, end = bare[0].start, bare[2].end
+    section = line.shown[start:end]
+    behind = line.shown[end:] if long else f", {bare[3].measure.text} long{line.shown[bare[3].end :]}"
+    choice = f"{line.shown[:start]}“{section}”{behind}"
+    says = (
+        f"{quoted(section)} is a section with a length besides; put the section in quotes, which makes it "
+        f"part of the name: {choice}."
+    )
+    raise refusal(says, choice)
 
 
 def _item(found: re.Match[str]) -> _Item:
@@ -156,6 +211,8 @@ def _joined(text: str, first: _Item, second: _Item) -> bool:
         return True
     if first.role and second.role:
         return _LOOSE.fullmatch(between) is not None
+    if first.role == "diameter" and not second.role and _WORDS_BETWEEN.fullmatch(between):
+        return True
     beside = between == " "
     return beside and (first.role in ("diameter", "bore", "wall") or second.role in ("bore", "wall"))
 
@@ -226,6 +283,30 @@ def _round(said: dict[str, Length], free: list[Length]) -> Size:
     return Size("round", length=said.get("length"), diameter=diameter, bore=bore)
 
 
+def thickness_comes_first(first: Length, second: Length, third: Length) -> bool:
+    """Say whether three sizes are in the timber yard's order: `2 x 4 x 24` is 24 long, 4 wide, 2 thick.
+
+    A last size that is the greatest, with the least first, or of three times the others, is no thickness.
+
+    Args:
+        first: as written.
+        second: as written.
+        third: as written.
+
+    Returns:
+        True where they are thickness, width and length.
+
+    Source: common practice.
+
+    Example:
+        >>> sizes = [Length(size * 10_000_000) for size in (2, 4, 24)]
+        >>> thickness_comes_first(*sizes), thickness_comes_first(*reversed(sizes))
+        (True, False)
+    """
+    a, b, c = first.ticks, second.ticks, third.ticks
+    return a <= b < c or c >= _LONGER * max(a, b)
+
+
 def _block(said: dict[str, Length], free: list[tuple[Measure, Length]]) -> Size:
     gauges = [pair for pair in free if pair[0].gauge]
     if len(free) == 2 and len(gauges) == 1 and "thickness" not in said:
@@ -240,5 +321,7 @@ def _block(said: dict[str, Length], free: list[tuple[Measure, Length]]) -> Size:
             f"{quoted(listed)} makes {number} sizes: a block has three (length x width x thickness), "
             "a round a diameter and a length."
         )
+    if len(free) == 3 and not said and thickness_comes_first(*(length for _, length in free)):
+        free = sorted(free, key=lambda pair: -pair[1].ticks)
     found = {**said, **dict(zip(missing, (length for _, length in free), strict=False))}
     return Size("block", found.get("length"), found.get("width"), found.get("thickness"))

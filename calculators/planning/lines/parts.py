@@ -15,10 +15,16 @@ from typing import Any
 
 from calculators.materials.model import Material
 from calculators.planning.lines.checking import kept
-from calculators.planning.lines.counts import check_count, one_count, take_count_before, take_count_behind
+from calculators.planning.lines.counts import (
+    check_count,
+    one_count,
+    take_count_alone,
+    take_count_before,
+    take_count_behind,
+)
 from calculators.planning.lines.known import Known
 from calculators.planning.lines.line import GAP, HAS_WORD, Line, refusal, tidied
-from calculators.planning.lines.materials_said import is_material, materials_in
+from calculators.planning.lines.materials_said import is_material, materials_in, nearly_material
 from calculators.planning.lines.part_sizes import take_corner_radius, take_size
 from calculators.planning.model import Build, Component, Size, StockForm, Unit
 from calculators.quantities.length import Length
@@ -134,7 +140,7 @@ def part_from(text: str, known: Known, now: Component | None = None) -> Componen
     is_group = line.take(_GROUP) is not None or is_group
     count = None if is_group and now is None and not line.plain else take_count_before(line)
     _take_words(line, known, now, said)
-    count = one_count(count, take_count_behind(line))
+    count = one_count(one_count(count, take_count_behind(line)), take_count_alone(line))
     if count is not None:
         said["quantity"] = check_count(count, MOST_QUANTITY)
     radius = take_corner_radius(line, known.unit)
@@ -145,6 +151,8 @@ def part_from(text: str, known: Known, now: Component | None = None) -> Componen
     if size is not None:
         said["size"] = size
     material = _take_material(line, said, new=now is None)
+    if now is None and material is None and "material" not in said:
+        _ask_misspelt(line)
     name = _take_name(line, said)
     if name:
         said["name"] = name
@@ -285,6 +293,18 @@ def _within(mark: str, inside: str, known: Known) -> bool:
     return False
 
 
+def _ask_misspelt(line: Line) -> None:
+    """Ask where a word is nearly the name of a material and the line names none."""
+    for found in re.finditer(r"[^\W\d_]{5,}", line.plain):
+        near = nearly_material(found[0])
+        if near:
+            says = (
+                f"{quoted(found[0])} is no material here. Did you mean {near}? "
+                "Where it is part of the name, put the name in quotes."
+            )
+            raise refusal(says, near)
+
+
 def _take_material(line: Line, said: dict[str, Any], *, new: bool) -> Material | None:
     """Take the last material that the line names, and what it is cut from beside it."""
     if "material" in said:
@@ -350,7 +370,7 @@ def _take_name(line: Line, said: dict[str, Any]) -> str:
     name = re.sub(
         r"(?:^| )(?:made )?(?:of|from|in|x|by)(?= *(?:[,;\x1f]|$))", " ", " ".join(left), flags=re.IGNORECASE
     )
-    name = line.opened(tidied(name))
+    name = line.opened(tidied(re.sub(r"\(\s*\)", " ", name)))
     if "stock" not in said and name.casefold() in ("tube", "tubing", "rod", "bar", "board", "sheet"):
         said["stock"] = _STOCK[name.casefold()]
     return name

@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 from calculators.planning.lines.checking import kept
-from calculators.planning.lines.faces import FACES, face_of
+from calculators.planning.lines.faces import FACES, check_edges, face_of, take_from_edges
 from calculators.planning.lines.known import Known
 from calculators.planning.lines.line import GAP, Line, refusal, tidied
 from calculators.planning.lines.measures import COORDINATE, MEASURE, length_of
@@ -113,6 +113,7 @@ def pose_from(text: str, known: Known) -> tuple[str, Pose]:
     line = Line(text)
     if not line.shown:
         raise refusal(f"The line says nothing; {WRITE}.")
+    edges = take_from_edges(line)
     said = _take_words(line, known)
     head, spot_line = _parted(line)
     ground = _GROUND.search(head.plain)
@@ -130,6 +131,7 @@ def pose_from(text: str, known: Known) -> tuple[str, Pose]:
         one, copy = _copy_of(head.opened(tidied(head.shown[found.start("what") : found.end("what")])), known)
         target, face = _target(head.shown[found.start("rest") : found.end("rest")], head, known)
     said.setdefault("own_face", "bottom")
+    check_edges(edges, face)
     _place(spot_line, known, face, said)
     pose = kept(Pose(copy, target, **{"face": face, **said}), known.unit)
     _check(one, pose, known)

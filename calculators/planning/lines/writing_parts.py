@@ -8,6 +8,7 @@ from dataclasses import replace
 from calculators.planning.lines.known import Known
 from calculators.planning.lines.line import in_quotes
 from calculators.planning.lines.measures import written
+from calculators.planning.lines.part_sizes import thickness_comes_first
 from calculators.planning.lines.parts import part_from
 from calculators.planning.model import (
     Build,
@@ -130,7 +131,7 @@ def _size_clauses(size: Size, unit: Unit | None) -> list[str]:
     if not size.shape:
         return []
     if size.shape == "block":
-        whole = all((size.length, size.width, size.thickness))
+        whole = all((size.length, size.width, size.thickness)) and not _thickness_first(size)
         labels = ("", "", "") if whole else (" long", " wide", " thick")
         parts = [
             one(length, label)
@@ -148,6 +149,13 @@ def _size_clauses(size: Size, unit: Unit | None) -> list[str]:
             if part
         )
     ]
+
+
+def _thickness_first(size: Size) -> bool:
+    """Whether a block's three sizes would be read in another order than they are in."""
+    if size.length is None or size.width is None or size.thickness is None:
+        return False
+    return thickness_comes_first(size.length, size.width, size.thickness)
 
 
 def _same_part(found: Component, wanted: Component) -> bool:

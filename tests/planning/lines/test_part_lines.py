@@ -51,7 +51,7 @@ LINES: list[tuple[str, Component]] = [
     ),
     (
         '1-1/4" x 3/4" x 12" walnut',
-        Component("P01", "walnut", material="walnut", stock="board", size=block('1-1/4"', '3/4"', '12"')),
+        Component("P01", "walnut", material="walnut", stock="board", size=block('12"', '1-1/4"', '3/4"')),
     ),
     (
         "5 rails 1 1/4 x 3/4 x 2' 6\" ash",
@@ -61,7 +61,7 @@ LINES: list[tuple[str, Component]] = [
             quantity=5,
             material="ash",
             stock="board",
-            size=Size("block", inch("1 1/4"), inch("3/4"), mm("2' 6\"")),
+            size=Size("block", mm("2' 6\""), inch("1 1/4"), inch("3/4")),
         ),
     ),
     (
@@ -72,7 +72,7 @@ LINES: list[tuple[str, Component]] = [
             quantity=5,
             material="ash",
             stock="board",
-            size=Size("block", inch("1¼"), inch("¾"), inch("12½")),
+            size=Size("block", inch("12½"), inch("1¼"), inch("¾")),
         ),
     ),
     (
@@ -207,11 +207,11 @@ LINES: list[tuple[str, Component]] = [
     ),
     (
         "bead, “bog oak, smoked”, 8 x 8 x 1500",
-        Component("P01", "bead, bog oak, smoked", size=block(8, 8, 1500)),
+        Component("P01", "bead, bog oak, smoked", size=block(1500, 8, 8)),
     ),
     (
         "bead, material “bog oak”, 8 x 8 x 1500",
-        Component("P01", "bead", material="bog oak", size=block(8, 8, 1500)),
+        Component("P01", "bead", material="bog oak", size=block(1500, 8, 8)),
     ),
     (
         "“4 off, brass” 30 x 20 x 5 copper",
