@@ -5,7 +5,7 @@ templates, no network. `first` is the page right after a change, when the build 
 is every later time. The empty page is the parts page of a build without parts, in the same run.
 """
 
-# ruff: noqa: E402, I001 (what is imported needs Django set up)
+# ruff: noqa: E402 (what is imported needs Django set up)
 from __future__ import annotations
 
 import argparse
