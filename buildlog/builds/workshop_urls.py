@@ -2,10 +2,11 @@
 
 from django.urls import path
 
-from buildlog.builds.views import beginning, keeping
+from buildlog.builds.views import beginning, habits, keeping
 
 app_name = "builds-of"
 urlpatterns = [
     path("new-build/", beginning.new, name="new"),
+    path("habits/", habits.habits, name="habits"),
     path("read-build/", keeping.read, name="read"),
 ]

@@ -48,12 +48,15 @@ GATES = (
         _PRODUCTION,
     ),
     Gate(
-        "browser", "journeys in Chromium", (*_PYTHON, "pytest", "-q", "-m", "browser", "tests"), is_shown=True
+        "browser",
+        "journeys in Chromium",
+        (*_PYTHON, "pytest", "-q", "-n", "2", "-m", "browser", "tests"),
+        is_shown=True,
     ),
     Gate(
         "postgresql",
         "the database tests again, on PostgreSQL",
-        (*_PYTHON, "pytest", "-q", "-m", "database and not browser", "tests"),
+        (*_PYTHON, "pytest", "-q", "-n", "2", "-m", "database and not browser", "tests"),
         is_shown=True,
     ),
     Gate(

@@ -116,7 +116,8 @@ def _shopping(worked: WorkedBuild, component: str) -> dict[str, Any]:
         ("Bought parts", [line for line in lines if line.kind == "part"]),
         ("Material", [line for line in lines if line.kind == "stock"]),
     )
-    return {"groups": [group for group in groups if group[1]], "lines": lines}
+    twins = [line for line in lines if line.kind == "steel twin"]
+    return {"groups": [group for group in groups if group[1]], "lines": lines, "twins": twins}
 
 
 def _assembly(worked: WorkedBuild, component: str) -> dict[str, Any]:

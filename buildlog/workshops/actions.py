@@ -46,6 +46,12 @@ def _alone() -> None:
             cursor.execute("SELECT pg_advisory_xact_lock(%s)", [_BEGINNING])
 
 
+def change_habits(workshop: Workshop, habits: str) -> None:
+    """Keep what the workshop's new builds begin with, a document that was read to see that it is sound."""
+    workshop.habits = habits
+    workshop.save(update_fields=["habits"])
+
+
 def set_up_code() -> str:
     """The code that lets somebody become the first owner; it follows from the installation's secret key."""
     digest = int.from_bytes(salted_hmac("first owner", "set up").digest()[:8], "big")

@@ -17,7 +17,7 @@ import pytest
 from django.core.cache import cache
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.core.management import CommandError, call_command, get_commands
-from django.db import transaction
+from django.db import connection, transaction
 from django.test import Client
 from hypothesis import HealthCheck, Phase, given
 from hypothesis import settings as hypothesis_settings
@@ -32,6 +32,8 @@ pytestmark = pytest.mark.database
 GROUPS = 8
 EACH = 1_100
 COMMANDS = 1_200
+ON_ANOTHER_DATABASE = 0.1
+"""The pages are the same there: a share of the inputs sees to what the database itself would refuse."""
 
 WRITINGS = (
     "", " ", "0", "-1", "1/0", "1 1/4 in", "31,75", "1,200", "1e400", "nan", "inf", "M5 x 20 csk", "M99", "P01", "P99",
@@ -109,10 +111,11 @@ def test_no_form_answers_with_a_fault_of_ours_or_loses_what_was_typed(
 ) -> None:
     client = Client()
     mine = forms[group::GROUPS]
+    count = EACH if connection.vendor == "sqlite" else int(EACH * ON_ANOTHER_DATABASE)
     answered: dict[int, int] = {}
 
     @hypothesis_settings(
-        max_examples=EACH, deadline=None, phases=[Phase.generate], suppress_health_check=list(HealthCheck)
+        max_examples=count, deadline=None, phases=[Phase.generate], suppress_health_check=list(HealthCheck)
     )
     @given(form=st.sampled_from(mine), data=st.data())
     def send(form: Form, data: st.DataObject) -> None:
@@ -136,7 +139,7 @@ def test_no_form_answers_with_a_fault_of_ours_or_loses_what_was_typed(
         answered[answer.status_code] = answered.get(answer.status_code, 0) + 1
 
     send()
-    assert sum(answered.values()) >= EACH
+    assert sum(answered.values()) >= count
     assert answered.get(200, 0) + answered.get(302, 0) > 0
 
 
@@ -178,9 +181,10 @@ def test_no_command_answers_with_a_traceback(demonstration: Person, tmp_path: An
     )
     assert {"calc", "export", "import", "inspect", "schema", "sheet"} <= set(names)
     refused = 0
+    count = COMMANDS if connection.vendor == "sqlite" else int(COMMANDS * ON_ANOTHER_DATABASE)
 
     @hypothesis_settings(
-        max_examples=COMMANDS, deadline=None, phases=[Phase.generate], suppress_health_check=list(HealthCheck)
+        max_examples=count, deadline=None, phases=[Phase.generate], suppress_health_check=list(HealthCheck)
     )
     @given(
         name=st.sampled_from(names),
@@ -207,4 +211,4 @@ def test_no_command_answers_with_a_traceback(demonstration: Person, tmp_path: An
             assert out.getvalue() == "", (name, words)
 
     run()
-    assert refused > COMMANDS / 4
+    assert refused > count / 4
