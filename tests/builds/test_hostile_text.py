@@ -200,4 +200,3 @@ def test_the_names_of_files_end_no_header(row: Build, client: Client) -> None:
         assert answer.status_code == 200, address
         assert answer["X-Content-Type-Options"] == "nosniff"
         assert re.fullmatch(r'(attachment|inline); filename="(\\"|[^"])*"', said), said
-        answer.close()
