@@ -23,8 +23,7 @@ ADDRESSES = (
 )  # fmt: skip
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-@pytest.mark.parametrize("width", [1280, 360])
+@pytest.mark.parametrize(("width", "scheme"), [(1280, "light"), (360, "light"), (360, "dark")])
 @pytest.mark.parametrize("share", range(3))
 def test_no_barriers_and_nothing_over_the_edge(
     share: int, width: int, scheme: str, page: Page, live_server: LiveServer, demonstration: Person

@@ -7,6 +7,7 @@ import time
 import pytest
 
 from buildlog.builds.templatetags.written import DEEPEST_MARKDOWN, LONGEST_MARKDOWN, markdown
+from tests.benchmarks.yardstick import yardstick
 
 PIECES = (
     "a\n",
@@ -27,11 +28,11 @@ PIECES = (
 
 @pytest.mark.parametrize("piece", PIECES)
 @pytest.mark.parametrize("length", [LONGEST_MARKDOWN, 200_000])
-def test_no_text_takes_seconds(length: int, piece: str) -> None:
+def test_no_text_takes_long(length: int, piece: str) -> None:
     text = ("> " * 20 + piece * length)[:length]
     start = time.process_time()
     markdown(text)
-    assert time.process_time() - start < 2
+    assert (time.process_time() - start) / yardstick() < 40
 
 
 def test_a_longer_text_stands_as_it_was_typed_and_says_so() -> None:

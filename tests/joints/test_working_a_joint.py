@@ -16,6 +16,7 @@ from calculators.joints.model import Layer, MeasuredHead, MeasuredItem, Mend
 from calculators.joints.rules import RULES
 from calculators.quantities.errors import InputError
 from calculators.quantities.length import Length
+from tests.benchmarks.yardstick import yardstick
 from tests.joints.joint_makers import found, insert, joint, layer, nut, washer, work
 
 STACK = (layer("a", "brass", 8), layer("b", "brass", 20))
@@ -192,8 +193,7 @@ def test_four_hundred_joints_take_well_under_half_a_second() -> None:
         for n in range(100)
         for length in ("1", "1 1/2", "2", "3")
     ]
-    start = time.perf_counter()
+    start = time.process_time()
     results = [work_joint(each) for each in made]
     assert len(results) == 400
-    # 0.2 s on a two-core machine of 2020; the limit leaves room for one that is busy
-    assert time.perf_counter() - start < 2.0
+    assert (time.process_time() - start) / yardstick() < 40  # about 4 is usual

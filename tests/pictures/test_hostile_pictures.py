@@ -18,6 +18,7 @@ from PIL import Image, ImageCms
 from buildlog.pictures.formats import gif, jpeg
 from buildlog.pictures.reading import read_picture
 from calculators.quantities.errors import InputError
+from tests.benchmarks.yardstick import yardstick
 
 DAMAGED = "The picture 'x.jpg' is cut off or damaged; send it again from where it was taken."
 ACCEPTED = "JPEG, PNG, WebP, HEIC and GIF can be kept."
@@ -192,7 +193,7 @@ def test_a_bomb_is_refused_by_its_header(make: Callable[[int, int], bytes], widt
     if make in (sized_gif, sized_frame_in_gif):
         height = max(height, 40)  # the larger of the screen and the frame
     assert refusal(data) == f"The picture 'x.jpg' has {width:,} × {height:,} pixels; {LIMIT}"
-    assert time.process_time() - began < 1
+    assert (time.process_time() - began) / yardstick() < 20
 
 
 def test_a_picture_larger_than_its_header_says_is_refused():
@@ -217,7 +218,7 @@ def test_data_that_unpacks_to_more_than_the_picture_is_not_unpacked():
     packed = zlib.compress(rows + bytes(200_000_000), 9)
     began = time.process_time()
     assert read_picture(png(60, 40, chunk(b"IDAT", packed)), "x").width == 60
-    assert time.process_time() - began < 1
+    assert (time.process_time() - began) / yardstick() < 20
 
 
 def test_many_tiny_pieces_are_read_and_too_many_are_refused():
@@ -231,7 +232,7 @@ def test_many_tiny_pieces_are_read_and_too_many_are_refused():
         refusal(WHOLE["WEBP"][:4] + struct.pack("<I", 4_000_000) + WHOLE["WEBP"][8:] + bytes(4_000_000))
         == DAMAGED
     )
-    assert time.process_time() - began < 3
+    assert (time.process_time() - began) / yardstick() < 60
 
 
 def test_more_scans_than_any_camera_writes_are_refused():

@@ -28,6 +28,7 @@ from calculators.planning.schedules import (
 )
 from calculators.planning.schedules.spreadsheet import schedule_csv
 from calculators.quantities.errors import InputError
+from tests.benchmarks.yardstick import yardstick
 
 FILES = sorted((Path(__file__).parents[2] / "buildlog/builds/demonstration").glob("*.json"))
 
@@ -247,7 +248,7 @@ def test_a_file_of_absurd_values_that_can_be_read_is_worked_out(seed: int) -> No
         absurd = made_absurd(chance.choice(wholes), chance, chance.choice((1, 6, 15)))
         began = time.process_time()
         assert work_all_of(json.dumps(absurd))
-        assert time.process_time() - began < 5.0  # a twentieth of it is usual
+        assert (time.process_time() - began) / yardstick() < 100  # a twentieth of it is usual
 
 
 def block(mark: str, **more: Any) -> dict[str, Any]:
@@ -296,7 +297,9 @@ def test_a_long_chain_on_a_part_without_sizes_is_told_part_by_part_and_quickly()
     whole = {"schema_version": 1, "number": "B1", "title": "Chain", "components": chain}
     began = time.process_time()
     worked = inspect_build(read_build(json.dumps(whole)))
-    assert time.process_time() - began < 3.0  # looking at all of them again for each takes longer
+    assert (
+        time.process_time() - began
+    ) / yardstick() < 60  # looking at all of them again for each takes longer
     assert len([finding for finding in worked.findings if finding.rule == "pose"]) == 1499
 
 
