@@ -5,6 +5,7 @@ May import: the standard library and `calculators.quantities`. The calculators t
 """
 
 from calculators.calculation.declaration import Calculator, Given, Input
+from calculators.calculation.picture import Picture
 from calculators.calculation.result import Result, Step, Value, named
 
-__all__ = ["Calculator", "Given", "Input", "Result", "Step", "Value", "named"]
+__all__ = ["Calculator", "Given", "Input", "Picture", "Result", "Step", "Value", "named"]

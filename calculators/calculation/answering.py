@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 
 from calculators.calculation.declaration import Calculator, Input
-from calculators.calculation.reading import read_input, read_inputs
-from calculators.calculation.result import Plain, Result, Value, cleaned, number_text
+from calculators.calculation.picture import Picture
+from calculators.calculation.reading import read_input, read_inputs, read_json
+from calculators.calculation.result import Plain, Result, Value, cleaned, spread_text
+from calculators.calculation.spreads import with_spreads
 from calculators.quantities.nomenclature import result_name
 
 _COLUMN = 40
@@ -28,8 +31,9 @@ def answer(calculator: Calculator, given: Mapping[str, object]) -> Result:
 
     Source: this project.
     """
-    result = calculator.work(read_inputs(calculator, given))
-    values = {name: Value(cleaned(one.value), one.unit, one.shown) for name, one in result.results.items()}
+    read = read_inputs(calculator, given)
+    result = with_spreads(calculator, read, calculator.work(read))
+    values = {name: replace(one, value=cleaned(one.value)) for name, one in result.results.items()}
     warnings = tuple(dict.fromkeys((*result.warnings, *calculator.cautions)))
     sources = tuple(dict.fromkeys(result.sources or calculator.sources))
     return Result(values, result.working, warnings, sources)
@@ -53,16 +57,41 @@ def as_json(calculator: Calculator, given: Mapping[str, object], result: Result)
         "inputs": {
             name: _echoed(calculator, name, value) for name, value in given.items() if value is not None
         },
-        "results": {name: {"value": one.value, "unit": one.unit} for name, one in result.results.items()},
+        "results": {name: _with_unit(one) for name, one in result.results.items()},
         "working": [step.line for step in result.working],
         "warnings": list(result.warnings),
         "sources": list(result.sources),
     }
 
 
+def _with_unit(one: Value) -> dict[str, Plain]:
+    spread = {} if one.spread is None else {"spread": cleaned(one.spread)}
+    return {"value": one.value, "unit": one.unit, **spread}
+
+
+def pictures_of(calculator: Calculator, given: Mapping[str, object], result: Result) -> tuple[Picture, ...]:
+    """Draw the pictures that go with a result.
+
+    Args:
+        calculator: the calculator.
+        given: the inputs as they were given, which it could work with.
+        result: what it answered.
+
+    Returns:
+        Its pictures; none where it draws none.
+
+    Source: this project.
+    """
+    if calculator.draw is None:
+        return ()
+    return tuple(calculator.draw(read_inputs(calculator, given), result))
+
+
 def _echoed(calculator: Calculator, name: str, value: object) -> object:
     """An input as it was given; JSON that came as a text is shown as the JSON that it holds."""
     each = calculator.input(name)
+    if each.kind == "rows" and isinstance(value, str) and value.lstrip().startswith(("[", "{")):
+        return read_json(value)
     return read_input(each, value) if each.kind == "json" and value != "" else value
 
 
@@ -99,6 +128,8 @@ def _shown_input(calculator: Calculator, each: Input, raw: object) -> str:
         return "as given"
     if isinstance(raw, bool):
         return "yes" if raw else "no"
+    if each.kind == "rows" and isinstance(raw, str):
+        return "as given" if raw.lstrip().startswith(("[", "{")) else raw.replace("\n", "; ")
     bare = isinstance(raw, int | float) and each.unit not in ("", "1") and not calculator.own_reader
     return f"{raw} {each.unit}" if bare else str(raw)
 
@@ -109,7 +140,7 @@ def _rows_of(name: str, one: Value) -> Iterable[tuple[str, str, str]]:
     if isinstance(one.value, Sequence) and not isinstance(one.value, str) and not one.shown:
         lines = [_shown(item, one.unit) for item in one.value]
     else:
-        lines = (one.shown or _shown(one.value, one.unit)).splitlines()
+        lines = (one.shown or _shown(one.value, one.unit, one.spread)).splitlines()
     if len(lines) == 1 and len(lines[0]) <= _COLUMN:
         yield meaning.label, lines[0], meaning.description
         return
@@ -118,13 +149,13 @@ def _rows_of(name: str, one: Value) -> Iterable[tuple[str, str, str]]:
         yield "", line, ""
 
 
-def _shown(value: Plain, unit: str) -> str:
+def _shown(value: Plain, unit: str, spread: float | None = None) -> str:
     if value is None:
         return "none"
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, int | float):
-        return f"{number_text(value)} {unit if unit != '1' else ''}".rstrip()
+        return f"{spread_text(value, spread)} {unit if unit != '1' else ''}".rstrip()
     if isinstance(value, str):
         return value
     if isinstance(value, Mapping):
@@ -187,6 +218,7 @@ def _accepts(each: Input) -> str:
     kinds = {
         "integer": "whole number",
         "json": "JSON",
+        "rows": "rows: a JSON list of objects, or a row a line or after a semicolon, values after commas",
         "flag": "yes or no",
         "choice": f"one of {', '.join(each.choices)}",
     }

@@ -11,6 +11,7 @@ from calculators.calculation.answering import answer
 from calculators.calculation.both_systems import Line, in_both
 from calculators.calculation.declaration import Calculator, Input
 from calculators.calculation.reading import read_input
+from calculators.calculation.spreads import SPREAD_SIGN
 from calculators.quantities.errors import Fault, InputError
 from calculators.quantities.length import Length
 
@@ -173,7 +174,11 @@ def given_lines(calculator: Calculator, given: Mapping[str, object]) -> tuple[Li
 
 
 def _given_line(each: Input, value: object, as_written: bool) -> Line:
+    if each.kind == "rows" and isinstance(value, str) and not value.lstrip().startswith(("[", "{")):
+        return Line(each.label, value.replace("\n", "; "))
     if each.kind in ("length", "quantity") and not as_written:
+        if isinstance(value, str) and SPREAD_SIGN.search(value):
+            return Line(each.label, value)
         read = read_input(each, value)
         number, unit = (read.mm, "mm") if isinstance(read, Length) else (float(str(read)), each.unit)
         return Line(each.label, *in_both(number, unit))

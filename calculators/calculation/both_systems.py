@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from calculators.calculation.result import Plain, Result, Value, number_text
+from calculators.calculation.result import Plain, Result, Step, Value, number_text, spread_text
 from calculators.quantities.display import decimal_inches, millimetres, nearest_fraction
 from calculators.quantities.length import Length
 from calculators.quantities.nomenclature import NOMENCLATURE
@@ -83,12 +83,13 @@ class ShownStep:
     source: str
 
 
-def in_both(value: float, unit: str) -> tuple[str, str]:
+def in_both(value: float, unit: str, spread: float | None = None) -> tuple[str, str]:
     """Write a quantity in metric units and in inches, pounds and so on.
 
     Args:
         value: a finite number.
         unit: its unit.
+        spread: how far it may be off, in the same unit; the texts claim no more than that.
 
     Returns:
         The metric text and the other; the second is empty where both systems use the same unit.
@@ -102,7 +103,11 @@ def in_both(value: float, unit: str) -> tuple[str, str]:
         (('6.35 mm', '1/4 in'), ('31.75 mm', '1 1/4 in'), ('60 deg', ''))
         >>> in_both(6, "N m")
         ('6 N m', '53.1045 lbf in')
+        >>> in_both(4.7, "mm", 0.05), in_both(20, "N", 2)
+        (('4.70 ± 0.05 mm', '0.185 ± 0.002 in'), ('20 ± 2 N', '4.50 ± 0.45 lbf'))
     """
+    if spread:
+        return _spread_in_both(value, unit, spread)
     if unit in ("mm", "in") and abs(value) < _LARGEST_MM:
         return _length(Length.of_mm(Fraction(value) * (1 if unit == "mm" else Fraction(254, 10))))
     own = f"{number_text(value)} {'' if unit == '1' else unit}".rstrip()
@@ -110,6 +115,16 @@ def in_both(value: float, unit: str) -> tuple[str, str]:
         return own, ""
     other = f"{number_text(value * factor(unit, _OTHER[unit]))} {_OTHER[unit]}"
     return (own, other) if unit in _METRIC else (other, own)
+
+
+def _spread_in_both(value: float, unit: str, spread: float) -> tuple[str, str]:
+    own = f"{spread_text(value, spread)} {'' if unit == '1' else unit}".rstrip()
+    other = {**_OTHER, "mm": "in", "in": "mm"}.get(unit)
+    if other is None:
+        return own, ""
+    by = factor(unit, other)
+    converted = f"{spread_text(value * by, spread * by)} {other}"
+    return (own, converted) if unit in _METRIC else (converted, own)
 
 
 def _length(length: Length) -> tuple[str, str]:
@@ -140,17 +155,18 @@ def shown_steps(result: Result) -> tuple[ShownStep, ...]:
         '6 mm (0.2362 in)'
     """
     return tuple(
-        ShownStep(step.symbol, step.formula, step.numbers, _with_inches(step.value, step.unit), step.source)
+        ShownStep(step.symbol, step.formula, step.numbers, _with_inches(step), step.source)
         for step in result.working
     )
 
 
-def _with_inches(value: float, unit: str) -> str:
-    if unit in ("mm", "in") and abs(value) < _LARGEST_MM:
+def _with_inches(step: Step) -> str:
+    value, unit = step.value, step.unit
+    if unit in ("mm", "in") and abs(value) < _LARGEST_MM and not step.spread:
         length = Length.of_mm(Fraction(value) * (1 if unit == "mm" else Fraction(254, 10)))
         metric, inches = f"{number_text(length.mm)} mm", decimal_inches(length)
         return f"{metric} ({inches})" if unit == "mm" else f"{inches} ({metric})"
-    metric, inches = in_both(value, unit)
+    metric, inches = in_both(value, unit, step.spread)
     return f"{metric} ({inches})" if inches else metric
 
 
@@ -184,6 +200,8 @@ def _shown(name: str, value: Value) -> Shown:
     if isinstance(found, Sequence) and not isinstance(found, str) and found and all(map(_is_finding, found)):
         findings = tuple(each for each in found[:MOST_LINES] if isinstance(each, Mapping))
         return Shown(name, label, description, (), findings, len(found) - len(findings))
+    if value.spread and isinstance(found, int | float):
+        return Shown(name, label, description, (Line("", *in_both(found, value.unit, value.spread)),))
     lines = tuple(_lines("", found, value.unit, value.shown))
     return Shown(name, label, description, lines[:MOST_LINES], (), max(0, len(lines) - MOST_LINES))
 

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import Literal
 
+from calculators.calculation.picture import Picture
 from calculators.calculation.result import Result
 from calculators.quantities.length import Length
 
-Kind = Literal["length", "quantity", "number", "integer", "choice", "flag", "text", "json"]
+Kind = Literal["length", "quantity", "number", "integer", "choice", "flag", "text", "json", "rows"]
 
 UNNAMED_PURPOSE = "Further calculators"
 """The heading of those that name no purpose."""
@@ -21,11 +23,13 @@ class Input:
 
     `kind` says what is read: a length (in `unit` mm), a quantity (in `unit`), a plain number, a whole
     number, one of `choices`, a yes or no (in JSON true or false), a text that the calculator reads itself,
-    or a JSON value of any shape. An input with a `default` (written as a person would) or that is `optional`
-    may be left out. `minimum` and `maximum` are in `unit` and allowed themselves; `above` is a bound that is
-    not. `synonyms` are other words for a choice, each with the choice. With `or_text` a JSON input may be
-    given as a text that is no JSON, which then stands for itself. `members` are the keys of a JSON object,
-    or of each object of a list.
+    a JSON value of any shape, or rows (a list of objects whose keys are `members`, of which there are
+    `minimum` to `maximum`; a person may write one a line).
+
+    An input with a `default` (written as a person would) or that is `optional` may be left out. `minimum` and
+    `maximum` are in `unit` and allowed themselves; `above` is a bound that is not. `synonyms` are other words
+    for a choice, each with the choice. With `or_text` a JSON input may be given as a text that is no JSON,
+    which then stands for itself. `members` are the keys of a JSON object, or of each object of a list.
     """
 
     name: str
@@ -56,6 +60,8 @@ class Input:
     @property
     def limits(self) -> str:
         """The limits in words: `over 0 to 500 mm`; empty where there are none."""
+        if self.kind == "rows":
+            return f"{self.minimum or 0:g} to {self.maximum or MOST_ROWS:g} rows"
         low = f"over {self.above:g}" if self.above is not None else ""
         low = f"{self.minimum:g}" if self.minimum is not None else low
         high = f"{self.maximum:g}" if self.maximum is not None else ""
@@ -66,11 +72,20 @@ class Input:
         return f"{joined} {self.unit}".strip() if joined else ""
 
 
-class Given(Mapping[str, object]):
-    """The inputs as read, with a typed look-up for each kind; an optional input left out is None."""
+MOST_ROWS = 20
+"""How many rows an input of that kind takes, where its declaration does not say."""
 
-    def __init__(self, values: Mapping[str, object]) -> None:
+
+class Given(Mapping[str, object]):
+    """The inputs as read, with a typed look-up for each kind; an optional input left out is None.
+
+    `spreads` has, for each input that was written as so much plus or minus so much, the second of the two in
+    the input's unit (a length's in mm).
+    """
+
+    def __init__(self, values: Mapping[str, object], spreads: Mapping[str, float] | None = None) -> None:
         self._values = dict(values)
+        self.spreads = dict(spreads or {})
 
     def __getitem__(self, name: str) -> object:
         return self._values[name]
@@ -121,6 +136,39 @@ class Given(Mapping[str, object]):
         """The text or choice that was given, or None where it was left out."""
         return None if self._values.get(name) is None else self.text(name)
 
+    def flag(self, name: str) -> bool:
+        """Whether yes was given; no where it was left out."""
+        return self._values.get(name) is True
+
+    def rows(self, name: str) -> tuple[Given, ...]:
+        """The rows that were given; none where they were left out."""
+        value = self._values.get(name) or ()
+        assert isinstance(value, tuple), name
+        return value
+
+    def all_spreads(self) -> dict[str, float]:
+        """Every spread, those within rows under their place: `springs[0].rate`."""
+        found = dict(self.spreads)
+        for name, value in self._values.items():
+            for place, row in enumerate(value if isinstance(value, tuple) else ()):
+                found |= {f"{name}[{place}].{key}": by for key, by in row.all_spreads().items()}
+        return found
+
+    def shifted(self, path: str, by: float) -> Given:
+        """The same inputs with one of them larger by so much, in its unit; paths are as in `all_spreads`."""
+        name, bracket, rest = path.partition("[")
+        values = dict(self._values)
+        if bracket:
+            place, _, key = rest.partition("].")
+            rows = list(self.rows(name))
+            rows[int(place)] = rows[int(place)].shifted(key, by)
+            values[name] = tuple(rows)
+        elif isinstance(values[name], Length):
+            values[name] = Length.of_mm(Fraction(self.mm(name)) + Fraction(by))
+        else:
+            values[name] = self.number(name) + by
+        return Given(values, self.spreads)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Calculator:
@@ -129,7 +177,9 @@ class Calculator:
     `outputs` are names of the nomenclature; one in `varying` has the unit that its result carries. A
     calculator may leave out a result that does not apply. `cautions` are shown wherever the result is. One
     with an `own_reader` is given its inputs as they are, known or not, and finds all of their faults itself.
-    `purpose` is the heading that lists put it under.
+    `purpose` is the heading that lists put it under. `draw` makes pictures of a result from the same numbers.
+    With `own_spread` the calculator uses the spreads of its inputs itself; otherwise they are carried through
+    to its results by the framework.
     """
 
     name: str
@@ -143,6 +193,8 @@ class Calculator:
     example: Mapping[str, str] | None = None
     own_reader: bool = False
     purpose: str = UNNAMED_PURPOSE
+    draw: Callable[[Given, Result], Sequence[Picture]] | None = None
+    own_spread: bool = False
 
     def input(self, name: str) -> Input:
         """The input with this name; KeyError where there is none."""

@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Mapping
+import re
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 from decimal import Decimal
 from difflib import get_close_matches
 from fractions import Fraction
 from math import isfinite
 
-from calculators.calculation.declaration import Calculator, Given, Input
+from calculators.calculation.declaration import MOST_ROWS, Calculator, Given, Input
+from calculators.calculation.spreads import parted, read_spread
 from calculators.quantities.errors import Fault, InputError
+from calculators.quantities.length import Length
 from calculators.quantities.marks import plain, quoted
 from calculators.quantities.numbers import NumberFault, decimal_text, read_number
 from calculators.quantities.reading import read_length
@@ -18,6 +22,9 @@ from calculators.quantities.units import read_quantity
 
 LONGEST_TEXT = 200
 """The longest text that an input of kind `text` may hold."""
+
+LONGEST_ROWS = 10_000
+"""No more characters of rows are read."""
 
 LARGEST = 10**12
 """The largest whole number that an input without a limit of its own may hold."""
@@ -42,9 +49,18 @@ def read_inputs(calculator: Calculator, given: Mapping[str, object]) -> Given:
     """
     if calculator.own_reader:
         return _handed_over(calculator, given)
-    faults = list(_unknown(calculator, given))
+    faults = list(unknown_inputs(calculator.inputs, given))
+    read = _read_all(calculator.inputs, given, faults)
+    if faults:
+        raise InputError(*faults)
+    return read
+
+
+def _read_all(inputs: Sequence[Input], given: Mapping[str, object], faults: list[Fault]) -> Given:
+    """Read what was given for the inputs; faults are added to the list."""
     values: dict[str, object] = {}
-    for each in calculator.inputs:
+    spreads: dict[str, float] = {}
+    for each in inputs:
         raw = given.get(each.name)
         raw = None if isinstance(raw, str) and not raw.strip() else raw
         if raw is None and each.required:
@@ -52,12 +68,84 @@ def read_inputs(calculator: Calculator, given: Mapping[str, object]) -> Given:
             continue
         raw = each.default if raw is None else raw
         try:
-            values[each.name] = None if raw is None else read_input(each, raw)
+            values[each.name] = None if raw is None else _read_one(each, raw, spreads)
         except InputError as error:
             faults += error.faults
+    return Given(values, spreads)
+
+
+def _read_one(each: Input, raw: object, spreads: dict[str, float]) -> object:
+    """Read one input, and its spread where it has one."""
+    if each.kind == "rows":
+        return _rows(each, raw)
+    if not isinstance(raw, str) or each.kind not in ("length", "quantity", "number"):
+        return read_input(each, raw)
+    text, spread = parted(raw)
+    value = read_input(each, text)
+    if spread:
+        number = value.mm if isinstance(value, Length) else float(str(value))
+        spreads[each.name] = read_spread(each, spread, number)
+    return value
+
+
+def _rows(each: Input, raw: object) -> tuple[Given, ...]:
+    """Read rows: a list of objects, or text with one row a line."""
+    found = _written_rows(each, raw) if isinstance(raw, str) else [raw] if isinstance(raw, Mapping) else raw
+    if not isinstance(found, list | tuple):
+        says = f"The input {each.name} is given as {_shape(found)}; write a list of objects or a row a line."
+        raise InputError.of(says, field=each.name)
+    least, most = int(each.minimum or 0), int(each.maximum or MOST_ROWS)
+    if not least <= len(found) <= most:
+        says = f"The input {each.name} has {len(found)} rows; write {least} to {most}."
+        limit = least if len(found) < least else most
+        raise InputError.of(says, field=each.name, value=float(len(found)), limit=float(limit))
+    faults: list[Fault] = []
+    rows = [_row(each, row, place, faults) for place, row in enumerate(found)]
     if faults:
         raise InputError(*faults)
-    return Given(values)
+    return tuple(rows)
+
+
+def _row(each: Input, raw: object, place: int, faults: list[Fault]) -> Given:
+    where = f"{each.name}[{place}]"
+    row = _cells(each, raw) if isinstance(raw, str) else raw
+    found: list[Fault] = []
+    if isinstance(row, Mapping):
+        found += unknown_inputs(each.members, row)
+        read = _read_all(each.members, row, found)
+    else:
+        keys = ", ".join(member.name for member in each.members[:4])
+        found.append(Fault(f"It must be an object with keys such as {keys}."))
+        read = Given({})
+    for fault in found:
+        says = f"{each.label.capitalize()}, row {place + 1}: {fault.says}"
+        faults.append(replace(fault, says=says, field=f"{where}.{fault.field}" if fault.field else where))
+    return read
+
+
+def _written_rows(each: Input, text: str) -> object:
+    if text.lstrip().startswith(("[", "{")):
+        found = _json_of(each, text)
+        return [found] if isinstance(found, Mapping) else found
+    return [line.strip() for line in re.split(r"[\n;]", text[:LONGEST_ROWS]) if line.strip()]
+
+
+def _cells(each: Input, line: str) -> dict[str, object]:
+    """A row as a person writes it: values in the order of the members, or `name=value`, after commas."""
+    cells = [cell.strip() for cell in re.split(r",(?=\s|$)", line[:LONGEST_ROWS])]
+    names = [member.name for member in each.members]
+    row: dict[str, object] = {}
+    for cell in cells:
+        name, equals, value = cell.partition("=")
+        if not equals:
+            free = [one for one in names if one not in row]
+            name, value = (free[0] if free else f"value {len(row) + 1}"), cell
+        if name.strip() in row:
+            raise InputError.of(
+                f"The key {quoted(name.strip())} is given twice in {quoted(line)}.", field=each.name
+            )
+        row[name.strip()] = value.strip()
+    return row
 
 
 def _handed_over(calculator: Calculator, given: Mapping[str, object]) -> Given:
@@ -80,9 +168,21 @@ def _handed_over(calculator: Calculator, given: Mapping[str, object]) -> Given:
     return Given(values)
 
 
-def _unknown(calculator: Calculator, given: Mapping[str, object]) -> Iterable[Fault]:
-    names = [each.name for each in calculator.inputs]
-    for name in given:
+def unknown_inputs(inputs: Sequence[Input], given: Mapping[str, object]) -> Iterable[Fault]:
+    """The names that were given though there is no such input.
+
+    Args:
+        inputs: the declared inputs.
+        given: what was given, by name.
+
+    Yields:
+        A fault for each.
+
+    Source: this project.
+    """
+    names = [each.name for each in inputs]
+    for key in given:
+        name = str(key)
         if name not in names:
             near = tuple(get_close_matches(name[:40], names, n=3, cutoff=0.5))
             hint = f"did you mean {' or '.join(near)}" if near else f"the inputs are {', '.join(names)}"
@@ -115,6 +215,8 @@ def read_input(each: Input, raw: object) -> object:
     """
     if each.kind == "json":
         return _json_of(each, raw)
+    if each.kind == "rows":
+        return _rows(each, raw)
     if each.kind == "flag":
         return _flag(each, raw)
     text = _text_of(each, raw)

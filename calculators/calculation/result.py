@@ -16,17 +16,22 @@ Plain = None | bool | int | float | str | Sequence["Plain"] | Mapping[str, "Plai
 class Value:
     """One value with its unit; the unit is empty for a text, a truth or a list of texts.
 
-    `shown` is how the worked example writes it where the number alone says too little.
+    `shown` is how the worked example writes it where the number alone says too little. `spread` is how far
+    a number may be off, in the same unit, where an input was given with a spread.
     """
 
     value: Plain
     unit: str = ""
     shown: str = ""
+    spread: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One line of working: symbol, formula, the numbers put in, the value with its unit, the source."""
+    """One line of working: symbol, formula, the numbers put in, the value with its unit, the source.
+
+    `spread` is how far the value may be off, where an input was given with a spread.
+    """
 
     symbol: str
     formula: str
@@ -34,11 +39,14 @@ class Step:
     value: float
     unit: str
     source: str = ""
+    spread: float | None = None
 
     @property
     def line(self) -> str:
         """The step as one line of text; a formula without numbers put in is written once."""
-        parts = [self.symbol, self.formula, self.numbers, f"{number_text(self.value)} {self.unit}".rstrip()]
+        unit = "" if self.unit == "1" else self.unit
+        value = f"{spread_text(self.value, self.spread)} {unit}".rstrip()
+        parts = [self.symbol, self.formula, self.numbers, value]
         line = " = ".join(part for part in parts if part)
         return f"{line} ({self.source})" if self.source else line
 
@@ -69,7 +77,7 @@ def named(**values: Plain | Value) -> dict[str, Value]:
 
     Example:
         >>> named(pitch=0.8)
-        {'pitch': Value(value=0.8, unit='mm', shown='')}
+        {'pitch': Value(value=0.8, unit='mm', shown='', spread=None)}
     """
     return {
         name: value if isinstance(value, Value) else Value(value, result_name(name).unit)
@@ -98,6 +106,35 @@ def number_text(value: float, figures: int = 6) -> str:
     text = f"{Decimal(f'{value:.{figures}g}'):f}"
     text = text.rstrip("0").rstrip(".") if "." in text else text
     return "0" if text == "-0" else text
+
+
+def spread_text(value: float, spread: float | None, figures: int = 6) -> str:
+    """Write a number with its spread; it claims no more than the spread's first two figures.
+
+    Args:
+        value: a finite number.
+        spread: how far it may be off, 0 or more; None where nothing is known of that.
+        figures: [1] significant figures where there is no spread.
+
+    Returns:
+        The text: the number alone where it has no spread.
+
+    Source: two figures for an uncertainty: JCGM 100:2008, 7.2.6 (from memory).
+
+    Example:
+        >>> spread_text(31.41592, 0.0263), spread_text(31.41592, None), spread_text(1234.5, 200)
+        ('31.416 ± 0.026', '31.4159', '1200 ± 200')
+    """
+    if not spread or not isfinite(spread):
+        return number_text(value, figures)
+    from decimal import Decimal
+
+    two = Decimal(f"{spread:.1e}")
+    # A second figure of nought says nothing: 0.05, not 0.050.
+    place = two.adjusted() - (0 if two.normalize().adjusted() == two.normalize().as_tuple().exponent else 1)
+    step = Decimal(1).scaleb(place)
+    rounded = [f"{Decimal(repr(float(each))).quantize(step):f}" for each in (value, spread)]
+    return " ± ".join("0" if Decimal(each) == 0 else each for each in rounded)
 
 
 def cleaned(value: Plain) -> Plain:

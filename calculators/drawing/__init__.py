@@ -1,5 +1,5 @@
 """Drawings in true proportion: plain SVG with presentation attributes and class names, no style, no script.
 
-May import: tables, quantities, hardware, materials, geometry, joints. Offers by module:
-`section.joint_section`.
+May import: tables, quantities, calculation, hardware, materials, geometry, mechanics, joints. Offers by
+module: `section.joint_section`, `face_plan.face_plan`, `chart.chart`.
 """

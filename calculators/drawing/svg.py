@@ -129,6 +129,7 @@ def lettering(
     ink: str = "label",
     anchor: str = "start",
     turn: bool = False,
+    halo: bool = False,
 ) -> str:
     """Write one line of lettering.
 
@@ -140,6 +141,7 @@ def lettering(
         ink: one of `INKS`, which is also the class name.
         anchor: `start`, `middle` or `end`.
         turn: whether it is read from the right, as a dimension on an upright line.
+        halo: whether the paper shows round the letters, where they cross a line.
 
     Returns:
         The element.
@@ -148,7 +150,44 @@ def lettering(
     """
     turned = f' transform="rotate(-90 {number(x)} {number(y)})"' if turn else ""
     weight = ' font-weight="500"' if ink == "finding" else ""
+    clear = (
+        f' stroke="{PAPER}" stroke-width="0.9" stroke-linejoin="round" paint-order="stroke"' if halo else ""
+    )
     return (
         f'<text class="{ink}" x="{number(x)}" y="{number(y)}" font-size="{number(size_mm)}" '
-        f'text-anchor="{anchor}" fill="{INKS[ink]}"{weight}{turned}>{escape(text)}</text>'
+        f'text-anchor="{anchor}" fill="{INKS[ink]}"{weight}{clear}{turned}>{escape(text)}</text>'
+    )
+
+
+def document(
+    body: Iterable[str],
+    width_mm: float,
+    height_mm: float,
+    *,
+    title: str,
+    description: str = "",
+    kind: str = "picture",
+) -> str:
+    """Put the parts of a drawing together in one SVG with its title and its description in words.
+
+    Args:
+        body: the elements; empty ones are left out.
+        width_mm: [mm] the sheet's width; the origin is its top left corner.
+        height_mm: [mm] the sheet's height.
+        title: what it is, in a few words.
+        description: what is to be seen, in sentences, for who does not see it.
+        kind: the class name.
+
+    Returns:
+        The SVG, at true size in millimetres.
+
+    Source: this project (SVG 2; ARIA's graphics roles).
+    """
+    says = f"<desc>{escape(description)}</desc>\n" if description else ""
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="{kind}" role="img" width="{number(width_mm)}mm" '
+        f'height="{number(height_mm)}mm" viewBox="0 0 {number(width_mm)} {number(height_mm)}" '
+        f'font-family="{FONT}" fill="none">\n<title>{escape(title)}</title>\n{says}'
+        + "\n".join(part for part in body if part)
+        + "\n</svg>\n"
     )

@@ -12,7 +12,7 @@ from django.views.decorators.http import require_safe
 from buildlog.bench.forms import CalculatorForm, entries, folded
 from buildlog.workshops.door import open_to_all
 from calculators.calculation import Calculator, Result
-from calculators.calculation.answering import answer, as_json
+from calculators.calculation.answering import answer, as_json, pictures_of
 from calculators.calculation.asking import command, given_lines
 from calculators.calculation.both_systems import shown_results, shown_steps
 from calculators.catalogue import by_purpose, find_calculator, names
@@ -92,6 +92,7 @@ def _worked_example(found: Calculator, given: dict[str, str], result: Result) ->
         "given": given_lines(found, given),
         "steps": shown_steps(result),
         "shown": shown_results(result),
+        "pictures": pictures_of(found, given, result),
         "warnings": [says for says in result.warnings if says not in found.cautions],
         "link": urlencode(given),
         "command": command(found, given),
