@@ -165,9 +165,7 @@ def chart(
         if bound.says
     ]
     words += [
-        _Words(
-            (curve.name,), "dimension", tuple(p for at in _last_part(line) for p in _around(at, [""], letter))
-        )
+        _Words((curve.name,), "dimension", _name_places(line, letter))
         for curve, line in zip(curves, drawn, strict=True)
         if curve.name
     ]
