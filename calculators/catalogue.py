@@ -22,6 +22,8 @@ PLACES: dict[str, str] = {
     "wood-screw": "calculators.declared.wood_screws:WOOD_SCREW",
     "countersink": "calculators.declared.countersinks:COUNTERSINK",
     "joint": "calculators.declared.joints:JOINT",
+    "moisture": "calculators.declared.moistures:MOISTURE",
+    "wood-movement": "calculators.declared.wood_movements:WOOD_MOVEMENT",
 }
 """Each calculator's name with the module and name of its declaration, in the order of the list."""
 

@@ -35,6 +35,11 @@ _PAIRS = (
     ("kg/m3", "lb/ft3"),
     ("m", "ft"),
     ("m2", "ft2"),
+    ("m/min", "ft/min"),
+    ("mm/min", "in/min"),
+    ("m2/l", "ft2/gal"),
+    ("kg m2", "lb in2"),
+    ("kg mm2", "lb in2"),
 )
 _OTHER = {**{inch: metric for metric, inch in reversed(_PAIRS)}, **dict(_PAIRS)}
 _METRIC = frozenset(metric for metric, _ in _PAIRS) | {"mm"}
@@ -111,6 +116,8 @@ def in_both(value: float, unit: str, spread: float | None = None) -> tuple[str, 
     if unit in ("mm", "in") and abs(value) < _LARGEST_MM:
         return _length(Length.of_mm(Fraction(value) * (1 if unit == "mm" else Fraction(254, 10))))
     own = f"{number_text(value)} {'' if unit == '1' else unit}".rstrip()
+    if unit == "degC":
+        return own, f"{number_text(value * 1.8 + 32)} degF"
     if unit not in _OTHER:
         return own, ""
     other = f"{number_text(value * factor(unit, _OTHER[unit]))} {_OTHER[unit]}"

@@ -148,6 +148,40 @@ def _cells(each: Input, line: str) -> dict[str, object]:
     return row
 
 
+def rows_as_written(each: Input, raw: object) -> tuple[Mapping[str, object], ...]:
+    """Part rows in their cells without reading what stands in them.
+
+    Args:
+        each: the declaration of an input of kind rows.
+        raw: the rows as a person writes them, or as a JSON value.
+
+    Returns:
+        The cells of each row, by the members' names.
+
+    Raises:
+        InputError: when it cannot be parted, or has rows that are no objects.
+
+    Source: this project.
+
+    Example:
+        >>> weights = Input(name="weights", help="weights", kind="rows", members=(
+        ...     Input(name="mass", help="a mass", kind="quantity", unit="kg"),
+        ...     Input(name="x", help="its place", kind="length", unit="mm")))
+        >>> rows_as_written(weights, "2 kg, 30\\n1 kg, x=1/2 in")
+        ({'mass': '2 kg', 'x': '30'}, {'mass': '1 kg', 'x': '1/2 in'})
+    """
+    found = _written_rows(each, raw) if isinstance(raw, str) else [raw] if isinstance(raw, Mapping) else raw
+    rows = (
+        [_cells(each, row) if isinstance(row, str) else row for row in found]
+        if isinstance(found, list | tuple)
+        else [None]
+    )
+    plain_rows = tuple(row for row in rows if isinstance(row, Mapping))
+    if len(plain_rows) < len(rows):
+        raise InputError.of(f"The input {each.name} has rows that are no objects.", field=each.name)
+    return plain_rows
+
+
 def _handed_over(calculator: Calculator, given: Mapping[str, object]) -> Given:
     """The inputs that were given, for a reader that knows the JSON of its own; all faults are left to it."""
     known = {each.name: each for each in calculator.inputs}

@@ -76,7 +76,11 @@ def read_spread(each: Input, written: str, value: float) -> float:
     elif each.kind == "length":
         spread = read_length(written, field=each.name, minimum_mm=-1e6).mm
     else:
+        # Less the reading of nought, since a scale of temperature may begin elsewhere.
+        nought = re.sub(r"[\d.,/ ]+", "0 ", written, count=1)
         spread = read_quantity(written, each.unit or "1", field=each.name)
+        if each.unit in ("degC", "degF"):
+            spread -= read_quantity(nought, each.unit, field=each.name)
     if spread <= 0:
         says = f"{quoted(written)} is not a spread; write more than nought after the ± of {each.label}."
         raise InputError.of(says, field=each.name, value=spread, limit=0.0, unit=each.unit)

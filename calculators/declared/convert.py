@@ -26,11 +26,24 @@ def _convert(given: Given) -> Result:
     # Read in its own unit first, so that the working can show the factor.
     value = read_quantity(text, own.name, field="value")
     converted = read_quantity(text, unit.name, field="value")
+    if unit.measures == "temperature" and own != unit:
+        return _convert_temperature(value, converted, unit.name)
     by = factor(own.name, unit.name)
     step = Step("value", f"{own.name} x {number_text(by, 9)}", f"{number_text(value)} x {number_text(by, 9)}",
                 converted, unit.name, "definitions of the units, NIST SP 811")  # fmt: skip
     return Result(
         {"value": Value(converted, unit.name)}, (step,), (), ("NIST SP 811 (definitions of the units)",)
+    )
+
+
+def _convert_temperature(value: float, converted: float, to: str) -> Result:
+    shown = number_text(value)
+    formula, numbers = ("(t - 32) / 1.8", f"({shown} - 32) / 1.8")
+    if to == "degF":
+        formula, numbers = "1.8 t + 32", f"1.8 x {shown} + 32"
+    source = "NIST SP 811 (definitions of the units)"
+    return Result(
+        {"value": Value(converted, to)}, (Step("value", formula, numbers, converted, to),), (), (source,)
     )
 
 

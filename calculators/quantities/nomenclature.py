@@ -108,6 +108,15 @@ error | mm | that size less the length asked for
 below | mm | next smaller size
 nearest | mm | nearest size
 above | mm | next larger size
+moisture_content | % | moisture of the wood, of its oven-dry mass
+moisture_weighed | % | moisture of the sample weighed
+moisture_change | % | change of moisture from now to that room
+humidity | % | relative humidity of the air
+movement | mm | change of the width; less than nought where it shrinks
+width_after | mm | the width then
+movement_coefficient | 1 | change of width for each percent of moisture, as a fraction
+edge_movement | mm | how far the edge that lies farther from where it is held moves
+slot_length | mm | slot that lets the screw there follow the wood
 """
 
 NOMENCLATURE: dict[str, Name] = {

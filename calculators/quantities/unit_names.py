@@ -148,6 +148,32 @@ UNITS: tuple[Unit, ...] = (
     *_units("frequency", "Hz = hertz = hertz", "kHz = kilohertz", "rpm = 1/minute = 1/min, rev/min"),
     *_units("share", "% = percent = percent, per cent", "1 = dimensionless"),
     *_units("flow", "m3/s = meter**3/second", "l/min = liter/minute", "ft3/s = foot**3/second"),
+    *_units(
+        "temperature",
+        # Degrees are read with their zero (`units.py`); the expressions are those of differences.
+        "degC = kelvin = °C, C, deg C, degrees C, Celsius",
+        "degF = 5/9 * kelvin = °F, F, deg F, degrees F, Fahrenheit",
+    ),
+    *_units(
+        "speed",
+        "m/min = meter/minute = metres per minute",
+        "mm/min = millimeter/minute",
+        "m/s = meter/second",
+        "ft/min = foot/minute = fpm, sfm, feet per minute",
+        "in/min = inch/minute = ipm",
+    ),
+    *_units(
+        "coverage",
+        "m2/l = meter**2/liter = m^2/l, m2/litre, m2 per litre",
+        "ft2/gal = foot**2/gallon = sq ft/gal, ft^2/gal",
+    ),
+    *_units("mass per area", "g/m2 = gram/meter**2 = g/m^2, gsm", "kg/m2 = kilogram/meter**2 = kg/m^2"),
+    *_units(
+        "moment of inertia",
+        "kg m2 = kilogram*meter**2 = kg m^2, kg.m2",
+        "kg mm2 = kilogram*millimeter**2 = kg mm^2, kg.mm2",
+        "lb in2 = pound*inch**2 = lb in^2",
+    ),
     *_units("momentum", "kg m/s = kilogram*meter/second", "lb ft/s = pound*foot/second"),
 )
 """Every unit that is read or shown, by what it measures."""

@@ -168,9 +168,21 @@ def _scaled(value: Fraction, given: str, wanted: Unit, text: str, field: str) ->
         raise InputError.of(
             f"{quoted(text)} is larger than anything that is worked with; {_write(wanted)}.", field=field
         )
+    if wanted.measures == "temperature":
+        return _temperature(float(value), given, wanted.name)
     # Dividing by the inverse keeps whole factors exact: 2500 mm2 is 25 cm2, not 25.000000000000004.
     up, down = factor(given, wanted.name), factor(wanted.name, given)
     return float(value) * up if up >= 1 else float(value) / down
+
+
+_FREEZING_F = 32.0
+
+
+def _temperature(value: float, given: str, wanted: str) -> float:
+    """A temperature on another scale: factors alone do not tell where the scale begins."""
+    if given == wanted:
+        return value
+    return (value - _FREEZING_F) / 1.8 if wanted == "degC" else value * 1.8 + _FREEZING_F
 
 
 def _check_limits(
