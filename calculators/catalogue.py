@@ -22,6 +22,9 @@ PLACES: dict[str, str] = {
     "wood-screw": "calculators.declared.wood_screws:WOOD_SCREW",
     "countersink": "calculators.declared.countersinks:COUNTERSINK",
     "joint": "calculators.declared.joints:JOINT",
+    "circle-of-holes": "calculators.declared.circles:CIRCLE_OF_HOLES",
+    "timber": "calculators.declared.timbers:TIMBER",
+    "mass-and-balance": "calculators.declared.masses:MASS_AND_BALANCE",
     "moisture": "calculators.declared.moistures:MOISTURE",
     "wood-movement": "calculators.declared.wood_movements:WOOD_MOVEMENT",
 }

@@ -117,6 +117,18 @@ width_after | mm | the width then
 movement_coefficient | 1 | change of width for each percent of moisture, as a fraction
 edge_movement | mm | how far the edge that lies farther from where it is held moves
 slot_length | mm | slot that lets the screw there follow the wood
+finished_volume | m3 | volume of the finished pieces
+finished_mass | kg | mass of the finished pieces
+to_order | | the sawn sizes to have before planing
+centre_x | mm | where it balances, along x
+centre_y | mm | where it balances, along y
+centre_z | mm | where it balances, along z
+inertia | kg mm2 | moment of inertia about the axis through the pivot
+inertia_own | kg mm2 | moment of inertia about the same axis through its own centre
+moment_at_pivot | N m | moment of its weight about the pivot; more than nought turns the +x side down
+land | mm | material left between neighbouring holes
+chords | | distances from a hole to those further on, to check by
+rounding | mm | how far rounding to a hundredth of a millimetre moves a hole at most
 """
 
 NOMENCLATURE: dict[str, Name] = {
