@@ -23,6 +23,8 @@ PLACES: dict[str, str] = {
     "countersink": "calculators.declared.countersinks:COUNTERSINK",
     "joint": "calculators.declared.joints:JOINT",
     "circle-of-holes": "calculators.declared.circles:CIRCLE_OF_HOLES",
+    "fit": "calculators.declared.fits:FIT",
+    "bush-fit": "calculators.declared.bush_fits:BUSH_FIT",
     "timber": "calculators.declared.timbers:TIMBER",
     "mass-and-balance": "calculators.declared.masses:MASS_AND_BALANCE",
     "moisture": "calculators.declared.moistures:MOISTURE",

@@ -129,6 +129,22 @@ moment_at_pivot | N m | moment of its weight about the pivot; more than nought t
 land | mm | material left between neighbouring holes
 chords | | distances from a hole to those further on, to check by
 rounding | mm | how far rounding to a hundredth of a millimetre moves a hole at most
+hole_least | mm | least size of the hole
+hole_most | mm | greatest size of the hole
+shaft_least | mm | least size of the shaft
+shaft_most | mm | greatest size of the shaft
+clearance_least | mm | least clearance; less than nought where they interfere
+clearance_most | mm | greatest clearance
+fit | | clearance, transition or interference
+interference | mm | how much the bush is larger than the bore
+pressure | MPa | pressure between bush and housing
+bore_closing | mm | how far the bush's own bore closes
+bore_after | mm | the bush's bore after pressing
+press_force | N | force to press it in, at the end
+bush_stress | MPa | squeeze at the bush's bore
+housing_stress | MPa | pull round the bore of the housing
+running_clearance | mm | bore after pressing less the shaft
+warming | | how much warmer the housing must be for the bush to drop in
 """
 
 NOMENCLATURE: dict[str, Name] = {

@@ -19,6 +19,7 @@ UNITS = frozenset(
         "deg",
         "mm2",
         "mm3",
+        "um",
         "mm4",
         "in2",
         "1",
