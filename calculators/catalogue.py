@@ -25,6 +25,7 @@ PLACES: dict[str, str] = {
     "circle-of-holes": "calculators.declared.circles:CIRCLE_OF_HOLES",
     "fit": "calculators.declared.fits:FIT",
     "bush-fit": "calculators.declared.bush_fits:BUSH_FIT",
+    "cutting-speed": "calculators.declared.cutting_speeds:CUTTING_SPEED",
     "timber": "calculators.declared.timbers:TIMBER",
     "mass-and-balance": "calculators.declared.masses:MASS_AND_BALANCE",
     "moisture": "calculators.declared.moistures:MOISTURE",

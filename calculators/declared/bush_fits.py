@@ -39,6 +39,7 @@ def _bush(given: Given) -> Result:
         given.number("friction"),
     )
     d, mu = number_text, given.number("friction")
+    far = f"{d(around / 2)} mm" if around is not None else "far off"
     after = inner - pressed.bore_closing_mm
     working = [
         Step("interference", "bush outside - bore", f"{d(outside)} - {d(bore)} mm", outside - bore, "mm"),
@@ -47,7 +48,7 @@ def _bush(given: Given) -> Result:
         Step(
             "p",
             "interference / (D ((c2 + b2)/(c2 - b2) + nu)/Eo + D ((b2 + a2)/(b2 - a2) - nu)/Ei)",
-            f"a = {d(inner / 2)} mm, b = {d(bore / 2)} mm, c = {f'{d(around / 2)} mm' if around else 'endless'}",
+            f"a = {d(inner / 2)} mm, b = {d(bore / 2)} mm, c = {far}",
             pressed.pressure_mpa,
             "MPa",
             _LAME,
@@ -98,8 +99,8 @@ def _bush(given: Given) -> Result:
         results |= named(running_clearance=clearance)
         if clearance < _RUNNING_MM:
             warnings.append(
-                f"The shaft has {number_text(clearance, 3)} mm in the bush after pressing; 0.02 mm is little for "
-                "a hand-made bearing (common practice): ream the bush after pressing, or take a thinner shaft."
+                f"The shaft has {number_text(clearance, 3)} mm in the bush after pressing; 0.02 mm is little "
+                "for a hand-made bearing (common practice): ream the bush, or take a thinner shaft."
             )
     warm = _warming(housing, interference, bore)
     if warm is not None:
@@ -168,8 +169,8 @@ def _bush_warnings(
         if material.yield_mpa is not None and stress > material.yield_mpa:
             warnings.append(
                 f"The {name} yields: {number_text(stress, 3)} MPa against "
-                f"{number_text(material.yield_mpa, 3)} MPa of {material.name}; the figures then hold no longer "
-                "and the fit is looser than they say."
+                f"{number_text(material.yield_mpa, 3)} MPa of {material.name}; then the figures hold no "
+                "longer and the fit is looser than they say."
             )
     return warnings
 

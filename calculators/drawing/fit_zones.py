@@ -33,7 +33,8 @@ def fit_picture(size_mm: float, hole: Limits, shaft: Limits) -> Picture:
 
 
 def _um(value: float, size: float) -> str:
-    return f"{(value - size) * 1000:+.0f}"
+    text = f"{(value - size) * 1000:+.0f}"
+    return "0" if text in ("+0", "-0") else text
 
 
 def _drawn(size: float, hole: Limits, shaft: Limits, width: float, title: str, says: str) -> str:

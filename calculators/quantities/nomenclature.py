@@ -145,6 +145,11 @@ bush_stress | MPa | squeeze at the bush's bore
 housing_stress | MPa | pull round the bore of the housing
 running_clearance | mm | bore after pressing less the shaft
 warming | | how much warmer the housing must be for the bush to drop in
+speed | rpm | turns to set
+rim_speed | m/min | speed of the cutting edge then
+feed_per_turn | mm | feed for each turn
+feed | mm/min | feed
+cutting_time | s | time for that depth
 """
 
 NOMENCLATURE: dict[str, Name] = {
