@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
-from urllib.parse import urlencode
 
 from django import forms
 from django.forms.utils import ErrorDict
 from django.utils.html import conditional_escape
 
+from buildlog.bench.rows import RowsEntry, address_of, rows_entry
 from calculators.calculation import Calculator, Input
 from calculators.calculation.asking import choices_of, field_of, hint, offers
 from calculators.quantities.errors import Fault
@@ -25,67 +25,132 @@ FIRST = 4
 
 
 class CalculatorForm(forms.Form):
-    """The inputs of a calculator as fields; what is wrong with them is said by the calculator itself."""
+    """The inputs of a calculator as fields; what is wrong with them is said by the calculator itself.
+
+    Inputs of rows are no fields of this form: they stand beside them, as `RowsEntry`. `wanted` is how many
+    rows of each are shown at least.
+    """
 
     use_required_attribute = False
 
     def __init__(
-        self, calculator: Calculator, given: Mapping[str, str] | None, faults: Iterable[Fault] = ()
+        self,
+        calculator: Calculator,
+        given: Mapping[str, object] | None,
+        faults: Iterable[Fault] = (),
+        wanted: Mapping[str, int] | None = None,
     ) -> None:
         self.calculator, self.faults = calculator, tuple(faults)
+        self.given, self.wanted = dict(given or {}), dict(wanted or {})
         usual = {each.name: each.default for each in calculator.inputs if each.default is not None}
         super().__init__(None if given is None else {**usual, **given}, initial=usual)
         for each in calculator.inputs:
-            self.fields[each.name] = _field(each)
+            if not _in_rows(calculator, each):
+                self.fields[each.name] = _field(each)
 
     def full_clean(self) -> None:
         """Take the calculator's faults over, each beside its field."""
         self._errors = ErrorDict(renderer=self.renderer)
         self.cleaned_data: dict[str, object] = {}
         for fault in self.faults:
-            self.add_error(field_of(self.calculator, fault) or None, fault.says)
+            name = field_of(self.calculator, fault)
+            if not name or name in self.fields:
+                self.add_error(name or None, fault.says)
+
+    def rows(self, each: Input) -> RowsEntry:
+        """An input of rows as it stands on the page."""
+        mine = [fault for fault in self.faults if field_of(self.calculator, fault) == each.name]
+        return rows_entry(each, self.given.get(each.name, each.default), mine, self.wanted.get(each.name, 0))
 
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """A field as it stands on the page: with links that fill it in, and the members of its JSON explained."""
+    """An input as it stands on the page: a field, with links that fill it in and the members of its JSON
+    explained, or rows.
+    """
 
-    field: forms.BoundField
-    offers: tuple[tuple[str, str], ...]
-    members: tuple[tuple[str, str], ...]
+    input: Input
+    field: forms.BoundField | None
+    offers: tuple[tuple[str, str], ...] = ()
+    members: tuple[tuple[str, str], ...] = ()
+    rows: RowsEntry | None = None
+
+    @property
+    def faulty(self) -> bool:
+        """Whether something is wrong with it."""
+        return bool(self.rows.faulty if self.rows else self.field and self.field.errors)
 
 
-def entries(form: CalculatorForm, given: Mapping[str, str]) -> list[Entry]:
-    """The fields of a form in their order."""
-    return [
-        Entry(form[each.name], tuple(_links(form, given, each.name)), tuple(_members(each)))
-        for each in form.calculator.inputs
-    ]
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Inputs that stand together: one alone, or those of which one is written instead of the others."""
+
+    entries: tuple[Entry, ...]
+
+    @property
+    def is_either(self) -> bool:
+        """Whether one of them is written instead of the others."""
+        return len(self.entries) > 1
 
 
-def folded(form: CalculatorForm, found: list[Entry]) -> tuple[list[Entry], list[Entry], bool]:
-    """The entries that are always shown, those that fold away, and whether they stand open now."""
+def entries(form: CalculatorForm, given: Mapping[str, object]) -> list[Entry]:
+    """The inputs of a form in their order."""
+    found = []
+    for each in form.calculator.inputs:
+        if each.name in form.fields:
+            links = tuple(_links(form, given, each.name))
+            found.append(Entry(each, form[each.name], links, tuple(_members(each))))
+        else:
+            found.append(Entry(each, None, rows=form.rows(each)))
+    return found
+
+
+def folded(form: CalculatorForm, found: list[Entry]) -> tuple[list[Group], list[Group], bool]:
+    """The inputs that are always shown, those that fold away, and whether they stand open now."""
     inputs = form.calculator.inputs
     if len(inputs) <= MOST_AT_ONCE:
-        return found, [], False
-    first = [each for each, one in zip(found, inputs, strict=True) if one.required or one in inputs[:FIRST]]
-    further = [each for each in found if each not in first]
-    usual = {one.name: one.default for one in inputs}
-    wanted = any(
-        each.field.errors or (form.is_bound and each.field.value() not in (None, "", usual[each.field.name]))
-        for each in further
+        return _grouped(form.calculator, found), [], False
+    names = {each.name for each in inputs if each.required or each.kind == "rows"}
+    names |= {each.name for each in inputs[:FIRST]}
+    names |= {name for group in form.calculator.either for name in group}
+    first = [each for each in found if each.input.name in names]
+    further = [each for each in found if each.input.name not in names]
+    return (
+        _grouped(form.calculator, first),
+        _grouped(form.calculator, further),
+        any(
+            each.faulty or form.given.get(each.input.name) not in (None, "", each.input.default)
+            for each in further
+        ),
     )
-    return first, further, wanted
 
 
-def _links(form: CalculatorForm, given: Mapping[str, str], name: str) -> Iterable[tuple[str, str]]:
+def _grouped(calculator: Calculator, found: Iterable[Entry]) -> list[Group]:
+    """Entries one after the other; those that are written instead of one another where the first stands."""
+    left = list(found)
+    groups = []
+    while left:
+        names = next(
+            (each for each in calculator.either if left[0].input.name in each), (left[0].input.name,)
+        )
+        together = tuple(each for each in left if each.input.name in names)
+        left = [each for each in left if each not in together]
+        groups.append(Group(together))
+    return groups
+
+
+def _in_rows(calculator: Calculator, each: Input) -> bool:
+    return each.kind == "rows" and not calculator.own_reader
+
+
+def _links(form: CalculatorForm, given: Mapping[str, object], name: str) -> Iterator[tuple[str, str]]:
     for fault in form.faults:
         if fault.field == name:
             for choice in offers(form.calculator, given, fault):
-                yield choice, urlencode({**given, name: choice})
+                yield choice, address_of({**given, name: choice})
 
 
-def _members(each: Input, prefix: str = "") -> Iterable[tuple[str, str]]:
+def _members(each: Input, prefix: str = "") -> Iterator[tuple[str, str]]:
     for member in each.members:
         yield f"{prefix}{member.name}", _told(member)
         yield from _members(member, f"{member.name}: ")

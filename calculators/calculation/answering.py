@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from calculators.calculation.declaration import Calculator, Input
 from calculators.calculation.picture import Picture
-from calculators.calculation.reading import read_input, read_inputs, read_json
+from calculators.calculation.reading import read_input, read_inputs, read_json, rows_in_words
 from calculators.calculation.result import Plain, Result, Value, cleaned, spread_text
 from calculators.calculation.spreads import with_spreads
 from calculators.quantities.nomenclature import result_name
@@ -124,12 +124,12 @@ def as_text(calculator: Calculator, given: Mapping[str, object], result: Result)
 def _shown_input(calculator: Calculator, each: Input, raw: object) -> str:
     if raw is None or raw == "":
         return f"{each.default} (unless told otherwise)" if each.default is not None else ""
+    if each.kind == "rows" and not calculator.own_reader:
+        return "; ".join(rows_in_words(each, raw))
     if isinstance(raw, Mapping | list):
         return "as given"
     if isinstance(raw, bool):
         return "yes" if raw else "no"
-    if each.kind == "rows" and isinstance(raw, str):
-        return "as given" if raw.lstrip().startswith(("[", "{")) else raw.replace("\n", "; ")
     bare = isinstance(raw, int | float) and each.unit not in ("", "1") and not calculator.own_reader
     return f"{raw} {each.unit}" if bare else str(raw)
 

@@ -10,8 +10,8 @@ from collections.abc import Mapping
 from calculators.calculation.answering import answer
 from calculators.calculation.both_systems import Line, in_both
 from calculators.calculation.declaration import Calculator, Input
-from calculators.calculation.reading import read_input
-from calculators.calculation.spreads import SPREAD_SIGN
+from calculators.calculation.reading import read_input, rows_in_words
+from calculators.calculation.spreads import parted, read_spread
 from calculators.quantities.errors import Fault, InputError
 from calculators.quantities.length import Length
 
@@ -174,13 +174,13 @@ def given_lines(calculator: Calculator, given: Mapping[str, object]) -> tuple[Li
 
 
 def _given_line(each: Input, value: object, as_written: bool) -> Line:
-    if each.kind == "rows" and isinstance(value, str) and not value.lstrip().startswith(("[", "{")):
-        return Line(each.label, value.replace("\n", "; "))
+    if each.kind == "rows" and not as_written:
+        return Line(each.label, "\n".join(rows_in_words(each, value)))
     if each.kind in ("length", "quantity") and not as_written:
-        if isinstance(value, str) and SPREAD_SIGN.search(value):
-            return Line(each.label, value)
-        read = read_input(each, value)
+        text, off = parted(value) if isinstance(value, str) else (value, "")
+        read = read_input(each, text)
         number, unit = (read.mm, "mm") if isinstance(read, Length) else (float(str(read)), each.unit)
-        return Line(each.label, *in_both(number, unit))
+        spread = read_spread(each, off, number) if off else None
+        return Line(each.label, *in_both(number, unit, spread))
     text = _said(value)
     return Line(each.label, text if len(text) <= _LONGEST_SHOWN else "as written above")

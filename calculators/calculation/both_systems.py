@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from calculators.calculation.result import Plain, Result, Step, Value, number_text, spread_text
+from calculators.calculation.tabulating import TITLES, Table, member_unit, table_of
 from calculators.quantities.display import decimal_inches, millimetres, nearest_fraction
 from calculators.quantities.length import Length
 from calculators.quantities.nomenclature import NOMENCLATURE
@@ -45,10 +46,6 @@ _OTHER = {**{inch: metric for metric, inch in reversed(_PAIRS)}, **dict(_PAIRS)}
 _METRIC = frozenset(metric for metric, _ in _PAIRS) | {"mm"}
 _LEAST_FRACTION_MM = 25.4 / 64
 _LARGEST_MM = 1e6
-_NOT_LENGTHS = ("layer", "count", "quantity", "times", "number", "threads", "share", "place", "price", "cost")
-_TITLES = ("part", "name", "mark", "designation", "stock")
-"""Words in the name of a member that is no length, though the lengths beside it are in mm, and the names of
-members that a member of a list is called by."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +64,7 @@ class Line:
 
 @dataclass(frozen=True, slots=True)
 class Shown:
-    """A result as it stands on a page: its words, its lines, or the findings that it holds."""
+    """A result as it stands on a page: its words, its lines, or the findings or the table that it holds."""
 
     name: str
     label: str
@@ -75,6 +72,7 @@ class Shown:
     lines: tuple[Line, ...]
     findings: tuple[Mapping[str, Plain], ...] = ()
     more: int = 0
+    table: Table | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,13 +166,32 @@ def shown_steps(result: Result) -> tuple[ShownStep, ...]:
 
 
 def _with_inches(step: Step) -> str:
-    value, unit = step.value, step.unit
-    if unit in ("mm", "in") and abs(value) < _LARGEST_MM and not step.spread:
+    metric, inches = short_in_both(step.value, step.unit, step.spread)
+    first, second = (inches, metric) if step.unit == "in" and inches else (metric, inches)
+    return f"{first} ({second})" if second else first
+
+
+def short_in_both(value: float, unit: str, spread: float | None = None) -> tuple[str, str]:
+    """Write a quantity in both systems without the nearest fraction, for a table or a line of working.
+
+    Args:
+        value: a finite number.
+        unit: its unit.
+        spread: how far it may be off, in the same unit.
+
+    Returns:
+        The metric text and the other; the second is empty where both systems use the same unit.
+
+    Source: this project.
+
+    Example:
+        >>> short_in_both(4.2, "mm"), short_in_both(3, "1")
+        (('4.2 mm', '0.1654 in'), ('3', ''))
+    """
+    if unit in ("mm", "in") and abs(value) < _LARGEST_MM and not spread:
         length = Length.of_mm(Fraction(value) * (1 if unit == "mm" else Fraction(254, 10)))
-        metric, inches = f"{number_text(length.mm)} mm", decimal_inches(length)
-        return f"{metric} ({inches})" if unit == "mm" else f"{inches} ({metric})"
-    metric, inches = in_both(value, unit, step.spread)
-    return f"{metric} ({inches})" if inches else metric
+        return f"{number_text(length.mm)} mm", decimal_inches(length)
+    return in_both(value, unit, spread)
 
 
 def shown_results(result: Result) -> tuple[Shown, ...]:
@@ -210,7 +227,9 @@ def _shown(name: str, value: Value) -> Shown:
     if value.spread and isinstance(found, int | float):
         return Shown(name, label, description, (Line("", *in_both(found, value.unit, value.spread)),))
     lines = tuple(_lines("", found, value.unit, value.shown))
-    return Shown(name, label, description, lines[:MOST_LINES], (), max(0, len(lines) - MOST_LINES))
+    more = max(0, len(lines) - MOST_LINES)
+    table = table_of(found, value.unit, short_in_both)
+    return Shown(name, label, description, lines[:MOST_LINES], (), more, table)
 
 
 def _is_finding(each: Plain) -> bool:
@@ -222,7 +241,7 @@ def _lines(label: str, value: Plain, unit: str, shown: str = "") -> Iterator[Lin
     if isinstance(value, Mapping):
         for key, item in value.items():
             if item not in (None, "", [], ()):
-                yield from _lines(f"{label} {_words(key)}".strip(), item, _unit_of(key, unit))
+                yield from _lines(f"{label} {_words(key)}".strip(), item, member_unit(key, unit))
     elif isinstance(value, Sequence) and not isinstance(value, str):
         yield from _listed(label, value, unit, shown)
     elif isinstance(value, bool) or not isinstance(value, int | float):
@@ -245,7 +264,7 @@ def _listed(label: str, values: Sequence[Plain], unit: str, shown: str) -> Itera
         yield Line(label, "none")
     for place, each in enumerate(values):
         if isinstance(each, Mapping):
-            key = next((name for name in _TITLES if isinstance(each.get(name), str) and each[name]), None)
+            key = next((name for name in TITLES if isinstance(each.get(name), str) and each[name]), None)
             title = str(each[key])[:60] if key else str(place + 1)
             rest = {name: item for name, item in each.items() if name != key}
             yield from _lines(f"{label} {title},".strip(), rest, unit)
@@ -255,16 +274,6 @@ def _listed(label: str, values: Sequence[Plain], unit: str, shown: str) -> Itera
 
 def _words(key: str) -> str:
     return key.replace("_", " ")
-
-
-def _unit_of(key: str, unit: str) -> str:
-    """The unit of a member: lengths have the unit of the whole, angles and shares their own."""
-    words = key.split("_")
-    if "angle" in words:
-        return "deg"
-    if "percent" in words:
-        return "%"
-    return "" if any(word in words for word in _NOT_LENGTHS) else unit
 
 
 def _text(value: Plain) -> str:

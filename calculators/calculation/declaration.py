@@ -179,7 +179,8 @@ class Calculator:
     with an `own_reader` is given its inputs as they are, known or not, and finds all of their faults itself.
     `purpose` is the heading that lists put it under. `draw` makes pictures of a result from the same numbers.
     With `own_spread` the calculator uses the spreads of its inputs itself; otherwise they are carried through
-    to its results by the framework.
+    to its results by the framework. `either` are groups of inputs of which one is given instead of the
+    others; the page sets them together, and the work itself says when there are more.
     """
 
     name: str
@@ -195,6 +196,7 @@ class Calculator:
     purpose: str = UNNAMED_PURPOSE
     draw: Callable[[Given, Result], Sequence[Picture]] | None = None
     own_spread: bool = False
+    either: tuple[tuple[str, ...], ...] = ()
 
     def input(self, name: str) -> Input:
         """The input with this name; KeyError where there is none."""

@@ -127,12 +127,20 @@ def _written_rows(each: Input, text: str) -> object:
     if text.lstrip().startswith(("[", "{")):
         found = _json_of(each, text)
         return [found] if isinstance(found, Mapping) else found
-    return [line.strip() for line in re.split(r"[\n;]", text[:LONGEST_ROWS]) if line.strip()]
+    _check_rows_length(each, text)
+    return [line.strip() for line in re.split(r"[\n;]", text) if line.strip()]
+
+
+def _check_rows_length(each: Input, text: str) -> None:
+    if len(text) > LONGEST_ROWS:
+        says = f"The rows of {each.name} are longer than the {LONGEST_ROWS} characters that are read."
+        raise InputError.of(says, field=each.name)
 
 
 def _cells(each: Input, line: str) -> dict[str, object]:
     """A row as a person writes it: values in the order of the members, or `name=value`, after commas."""
-    cells = [cell.strip() for cell in re.split(r",(?=\s|$)", line[:LONGEST_ROWS])]
+    _check_rows_length(each, line)
+    cells = [cell.strip() for cell in re.split(r",(?=\s|$)", line)]
     names = [member.name for member in each.members]
     row: dict[str, object] = {}
     for cell in cells:
@@ -167,7 +175,7 @@ def rows_as_written(each: Input, raw: object) -> tuple[Mapping[str, object], ...
         >>> weights = Input(name="weights", help="weights", kind="rows", members=(
         ...     Input(name="mass", help="a mass", kind="quantity", unit="kg"),
         ...     Input(name="x", help="its place", kind="length", unit="mm")))
-        >>> rows_as_written(weights, "2 kg, 30\\n1 kg, x=1/2 in")
+        >>> rows_as_written(weights, "2 kg, 30; 1 kg, x=1/2 in")
         ({'mass': '2 kg', 'x': '30'}, {'mass': '1 kg', 'x': '1/2 in'})
     """
     found = _written_rows(each, raw) if isinstance(raw, str) else [raw] if isinstance(raw, Mapping) else raw
@@ -180,6 +188,39 @@ def rows_as_written(each: Input, raw: object) -> tuple[Mapping[str, object], ...
     if len(plain_rows) < len(rows):
         raise InputError.of(f"The input {each.name} has rows that are no objects.", field=each.name)
     return plain_rows
+
+
+def rows_in_words(each: Input, raw: object) -> tuple[str, ...]:
+    """Rows as they were given, each on one line of text.
+
+    Args:
+        each: the declaration of an input of kind rows.
+        raw: the rows as a person writes them, or as a JSON value.
+
+    Returns:
+        For each row its members' names with what was written.
+
+    Raises:
+        InputError: when they cannot be parted.
+
+    Source: this project.
+
+    Example:
+        >>> weights = Input(name="weights", help="weights", kind="rows", members=(
+        ...     Input(name="mass", help="a mass", kind="quantity", unit="kg"),))
+        >>> rows_in_words(weights, [{"mass": 2}])
+        ('mass 2 kg',)
+    """
+    units = {member.name: member.unit for member in each.members if member.unit != "1"}
+
+    def written(key: str, item: object) -> str:
+        unit = units.get(key, "") if isinstance(item, int | float) and not isinstance(item, bool) else ""
+        return f"{key.replace('_', ' ')} {item} {unit}".rstrip()
+
+    return tuple(
+        ", ".join(written(key, item) for key, item in row.items() if item not in (None, ""))
+        for row in rows_as_written(each, raw)
+    )
 
 
 def _handed_over(calculator: Calculator, given: Mapping[str, object]) -> Given:

@@ -4,8 +4,17 @@ May import: everything of `calculators`. Offers `browse`, `table_csv`, `find` an
 """
 
 from calculators.reference.browsing import browse
-from calculators.reference.finding import find
+from calculators.reference.finding import find, words_of_calculators
 from calculators.reference.spreadsheet import table_csv
 from calculators.reference.words import TradeWord, all_words, filter_words, words_for
 
-__all__ = ["TradeWord", "all_words", "browse", "filter_words", "find", "table_csv", "words_for"]
+__all__ = [
+    "TradeWord",
+    "all_words",
+    "browse",
+    "filter_words",
+    "find",
+    "table_csv",
+    "words_for",
+    "words_of_calculators",
+]

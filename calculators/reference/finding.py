@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
 
@@ -17,7 +17,7 @@ from calculators.quantities.marks import plain
 from calculators.quantities.reading import read_length
 from calculators.reference.browsing import MOST_WORDS, holds
 from calculators.reference.sizes import NearSizes, near_sizes
-from calculators.reference.words import LONGEST, TradeWord, folded, folded_long, words_for
+from calculators.reference.words import LONGEST, TradeWord, all_words, folded, folded_long, words_for
 from calculators.tables import Row, Table, load, names
 
 MOST_ROWS = 8
@@ -157,6 +157,33 @@ def _subjects() -> dict[str, str]:
         )
         for each in all_calculators()
     }
+
+
+@cache
+def words_of_calculators() -> Mapping[str, str]:
+    """The words that each calculator is about, those of the other side of the Atlantic among them.
+
+    Returns:
+        By the calculator's name its words, in small letters, parted by spaces.
+
+    Source: common practice (table `trade_words`).
+
+    Example:
+        >>> "gage" in words_of_calculators()["gauge"]
+        True
+    """
+    found = {}
+    for calculator in all_calculators():
+        text = f"{calculator.purpose} {_subjects()[calculator.name]}"
+        about = f" {folded_long(text)} ".replace("_", " ")
+        further = [
+            folded(word)
+            for each in all_words()
+            if any(f" {folded(word)}" in about for word in each.words)
+            for word in each.words
+        ]
+        found[calculator.name] = " ".join(dict.fromkeys(" ".join((about, *further)).split()))
+    return found
 
 
 @cache

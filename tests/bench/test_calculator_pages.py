@@ -40,7 +40,8 @@ def test_the_list_names_each_calculator_once_with_its_sentence_under_a_heading(c
     for each in all_calculators():
         assert page.count(f'href="/bench/{each.name}/"') == 1
         assert each.summary in text_of(page)
-    headings = re.findall(r"<section><h2>([^<]*)</h2>", page)
+    headings = re.findall(r"<section[^>]*><h2>([^<]*)</h2>", page)
+    headings.remove("Used lately")
     assert headings == [*(purpose for purpose, _ in by_purpose()), "Look it up"]
     assert sorted(each.name for _, those in by_purpose() for each in those) == sorted(names())
 
@@ -53,10 +54,10 @@ def test_a_form_has_every_input_with_its_hint_and_asks_the_database_nothing(
         page = page_of(client, f"/bench/{calculator.name}/")
     said = text_of(page)
     for each in calculator.inputs:
-        assert f'for="id_{each.name}"' in page
+        assert f'for="id_{each.name}"' in page or f'data-rows="{each.name}"' in page
         assert f'aria-describedby="id_{each.name}_helptext"' in page
         assert each.help[1:] in said
-        assert not each.limits or each.kind in ("choice", "flag") or each.limits in said
+        assert not each.limits or each.kind in ("choice", "flag") or each.limits[1:] in said
         assert not each.example or f"Written as {each.example}." in said
         for choice in each.choices:
             assert f'<option value="{choice}"' in page
@@ -70,7 +71,7 @@ def test_a_form_has_every_input_with_its_hint_and_asks_the_database_nothing(
 def test_the_example_gives_the_same_as_the_command(
     calculator, client: Client, django_assert_num_queries
 ) -> None:
-    link = re.search(r'href="\?([^"]*)">Try the example', page_of(client, f"/bench/{calculator.name}/"))
+    link = re.search(r'href="\?([^"]*)#answer">Try the example', page_of(client, f"/bench/{calculator.name}/"))
     assert link
     address = f"/bench/{calculator.name}/?{unescape(link[1])}"
     with django_assert_num_queries(0):
@@ -96,15 +97,15 @@ def test_the_example_gives_the_same_as_the_command(
 def test_the_results_stand_in_both_systems(client: Client) -> None:
     # ISO 724: M5 has a pitch of 0.8 mm; 0.8 / 25.4 = 0.0315 in. 3/16 in is 4.7625 mm exactly.
     page = text_of(page_of(client, "/bench/thread/?designation=M5"))
-    assert "pitch distance from one thread to the next 0.8 mm 0.0315 in, near 1/32 in (-0.006 mm)" in page
+    assert "Pitch distance from one thread to the next 0.8 mm 0.0315 in, near 1/32 in (-0.006 mm)" in page
     page = text_of(page_of(client, "/bench/drill/?name=3/16+in"))
-    assert "diameter diameter 4.7625 mm 3/16 in" in page
+    assert "Diameter diameter 4.7625 mm 3/16 in" in page
 
 
 def test_the_link_carries_the_inputs_and_gives_the_same_page(client: Client) -> None:
     typed = "/bench/countersink/?head_diameter=8.96+mm&angle=90&hole=5%2F32+in&below=&thickness="
     page = page_of(client, typed)
-    link = re.search(r'href="\?([^"]*)">Link to this', page)
+    link = re.search(r'href="\?([^"]*)#answer">Link to this', page)
     assert link
     assert unescape(link[1]) == "head_diameter=8.96+mm&angle=90&hole=5%2F32+in"
     again = page_of(client, f"/bench/countersink/?{unescape(link[1])}")

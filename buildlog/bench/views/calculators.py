@@ -2,26 +2,28 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Any
-from urllib.parse import urlencode
 
-from django.http import Http404, HttpRequest, HttpResponse, JsonResponse, QueryDict
+from django.http import Http404, HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
 from buildlog.bench.forms import CalculatorForm, entries, folded
+from buildlog.bench.rows import MORE, address_of, blanks_asked, given_in
 from buildlog.workshops.door import open_to_all
 from calculators.calculation import Calculator, Result
 from calculators.calculation.answering import answer, as_json, pictures_of
 from calculators.calculation.asking import command, given_lines
-from calculators.calculation.both_systems import shown_results, shown_steps
+from calculators.calculation.both_systems import Shown, shown_results, shown_steps
 from calculators.catalogue import by_purpose, find_calculator, names
 from calculators.quantities.errors import Fault, InputError
+from calculators.reference import words_of_calculators
 
 LONGEST = 20_000
 """No address with more characters of inputs is worked with."""
 
-_OWN = ("format",)
+_OWN = ("format", MORE)
 """What an address says beside the inputs."""
 
 
@@ -29,7 +31,9 @@ _OWN = ("format",)
 @require_safe
 def index(request: HttpRequest) -> HttpResponse:
     """List the calculators by what one wants to do."""
-    return render(request, "bench/index.html", {"purposes": by_purpose()})
+    words = words_of_calculators()
+    purposes = [(purpose, [(each, words[each.name]) for each in those]) for purpose, those in by_purpose()]
+    return render(request, "bench/index.html", {"purposes": purposes})
 
 
 @open_to_all
@@ -39,36 +43,39 @@ def calculator(request: HttpRequest, name: str) -> HttpResponse:
     if name not in names():
         raise Http404("no such calculator")
     found = find_calculator(name)
-    given = _given(request.GET)
+    given = given_in(request.GET, found, _OWN)
     was_sent = any(key not in _OWN for key in request.GET)
-    result, faults = _worked(found, given, request) if was_sent or "format" in request.GET else (None, ())
+    is_asked = (was_sent or "format" in request.GET) and MORE not in request.GET
+    result, faults = _worked(found, given, request) if is_asked else (None, ())
     if request.GET.get("format") == "json":
         return _in_json(found, given, result, faults)
-    form = CalculatorForm(found, given if was_sent else None, faults)
-    first, further, is_open = folded(form, entries(form, given))
+    wanted = {each.name: blanks_asked(request.GET, each) for each in found.inputs if each.kind == "rows"}
+    form = CalculatorForm(found, given if was_sent else None, faults, wanted)
+    all_entries = entries(form, given)
+    first, further, is_open = folded(form, all_entries)
     context: dict[str, Any] = {
         "calculator": found,
         "form": form,
+        "rows": [each.rows for each in all_entries if each.rows],
         "first": first,
         "further": further,
+        "further_count": sum(len(each.entries) for each in further),
         "is_open": is_open,
-        "example": urlencode(found.example or {}),
+        "takes_spreads": not found.own_reader and any(each.kind in _MEASURED for each in found.inputs),
+        "example": address_of(found.example or {}),
     }
     if result is not None:
         context |= _worked_example(found, given, result)
     return render(request, "bench/calculator.html", context, status=422 if faults else 200)
 
 
-def _given(query: QueryDict) -> dict[str, str]:
-    """The inputs of an address; an empty one is one that was left out."""
-    given = ((name, str(text)) for name, text in query.items() if name not in _OWN)
-    return {name: text for name, text in given if text.strip()}
+_MEASURED = ("length", "quantity", "number")
 
 
 def _worked(
-    found: Calculator, given: dict[str, str], request: HttpRequest
+    found: Calculator, given: dict[str, object], request: HttpRequest
 ) -> tuple[Result | None, tuple[Fault, ...]]:
-    if sum(map(len, (*given, *given.values()))) > LONGEST:
+    if sum(len(name) + len(text) for name, text in request.GET.items()) > LONGEST:
         says = f"The inputs are longer than the {LONGEST} characters that are read; write less."
         return None, (Fault(says),)
     try:
@@ -78,7 +85,7 @@ def _worked(
 
 
 def _in_json(
-    found: Calculator, given: dict[str, str], result: Result | None, faults: tuple[Fault, ...]
+    found: Calculator, given: dict[str, object], result: Result | None, faults: tuple[Fault, ...]
 ) -> HttpResponse:
     if result is not None:
         return JsonResponse(as_json(found, given, result))
@@ -86,14 +93,31 @@ def _in_json(
     return JsonResponse({"faults": told}, status=422)
 
 
-def _worked_example(found: Calculator, given: dict[str, str], result: Result) -> dict[str, Any]:
+def _blocks(shown: Iterable[Shown]) -> list[tuple[str, Any]]:
+    """The results in their order: tables and findings alone, all others that follow one another in one."""
+    blocks: list[tuple[str, Any]] = []
+    for each in shown:
+        if each.table is not None:
+            blocks.append(("table", each))
+        elif each.findings:
+            blocks.append(("findings", each))
+        elif blocks and blocks[-1][0] == "plain":
+            blocks[-1][1].append(each)
+        else:
+            blocks.append(("plain", [each]))
+    return blocks
+
+
+def _worked_example(found: Calculator, given: dict[str, object], result: Result) -> dict[str, Any]:
     return {
         "result": result,
         "given": given_lines(found, given),
         "steps": shown_steps(result),
-        "shown": shown_results(result),
+        "blocks": _blocks(shown_results(result)),
         "pictures": pictures_of(found, given, result),
         "warnings": [says for says in result.warnings if says not in found.cautions],
-        "link": urlencode(given),
+        "has_spreads": not found.own_spread
+        and any(each.spread for those in (result.results.values(), result.working) for each in those),
+        "link": address_of(given),
         "command": command(found, given),
     }
