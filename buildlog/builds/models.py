@@ -1,8 +1,8 @@
 """How a build is kept: its header and its records as documents, and every change that was made to it.
 
-A record (component, joint, step, entry) is one row whose document has the form of the build file; the
-fields are declared once, in `calculators.planning`. Lengths stand in it as exact decimals beside what was
-written. What is asked of the database (numbers, marks, order, dates) has columns of its own.
+A record (component, joint, step, entry, calculation) is one row whose document has the form of the build
+file; the fields are declared once, in `calculators.planning`. Lengths stand in it as exact decimals beside
+what was written. What is asked of the database (numbers, marks, order, dates) has columns of its own.
 """
 
 from __future__ import annotations
@@ -58,10 +58,10 @@ class Build(models.Model):
 
 
 class Record(models.Model):
-    """One component, joint, step or entry of a build. `place` orders the records of a kind."""
+    """One component, joint, step, entry or calculation of a build. `place` orders the records of a kind."""
 
     build = models.ForeignKey(Build, on_delete=models.CASCADE, related_name="records")
-    kind = models.CharField(max_length=10)
+    kind = models.CharField(max_length=20)
     key = models.CharField(max_length=60)
     place = models.BigIntegerField()
     document = models.TextField()
@@ -72,7 +72,7 @@ class Record(models.Model):
             models.UniqueConstraint(fields=["build", "kind", "key"], name="record_once_in_build"),
             models.UniqueConstraint(
                 fields=["build", "key"],
-                condition=models.Q(kind__in=("component", "joint")),
+                condition=models.Q(kind__in=("component", "joint", "calculation")),
                 name="mark_once_in_build",
             ),
         )
@@ -115,7 +115,7 @@ class Altered(models.Model):
     """One record (or the header: kind `build`) in a change, as it was and as it became; '' is not there."""
 
     change = models.ForeignKey(Change, on_delete=models.CASCADE, related_name="altered")
-    kind = models.CharField(max_length=10)
+    kind = models.CharField(max_length=20)
     key = models.CharField(max_length=60)
     old = models.TextField(blank=True)
     new = models.TextField(blank=True)

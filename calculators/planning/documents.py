@@ -1,4 +1,4 @@
-"""A build as separate documents: its header and each component, joint, step and entry, by kind and key.
+"""A build as separate documents: its header and each component, joint, step and so on, by kind and key.
 
 A document is one record in the form of the build file, on one line, where a bare length is millimetres
 whatever the build's unit, so that a change of unit changes no document.
@@ -16,6 +16,7 @@ from calculators.planning.buildfile.collecting import Collector
 from calculators.planning.buildfile.consistency import check_build
 from calculators.planning.buildfile.declaration import (
     BUILD_RECORD,
+    CALCULATION_RECORD,
     COMPONENT_RECORD,
     CONTEXT_RECORD,
     ENTRY_RECORD,
@@ -24,12 +25,12 @@ from calculators.planning.buildfile.declaration import (
 )
 from calculators.planning.buildfile.parsing import parse
 from calculators.planning.buildfile.records import Record
-from calculators.planning.model import AssemblyStep, Build, Component, Context, Entry, Joint
+from calculators.planning.model import AssemblyStep, Build, Calculation, Component, Context, Entry, Joint
 
-Kind = Literal["build", "component", "joint", "step", "entry"]
+Kind = Literal["build", "component", "joint", "step", "entry", "calculation"]
 """The kinds of document; `build` is the header, with the key ''."""
 
-AnyRecord = Build | Component | Joint | AssemblyStep | Entry
+AnyRecord = Build | Component | Joint | AssemblyStep | Entry | Calculation
 Name = tuple[Kind, str]
 
 RECORDS: dict[Kind, Record] = {
@@ -38,17 +39,19 @@ RECORDS: dict[Kind, Record] = {
     "joint": JOINT_RECORD,
     "step": STEP_RECORD,
     "entry": ENTRY_RECORD,
+    "calculation": CALCULATION_RECORD,
 }
 _FIELDS: dict[Kind, str] = {
     "component": "components",
     "joint": "joints",
     "step": "steps",
     "entry": "entries",
+    "calculation": "calculations",
 }
 
 
 def key_of(kind: Kind, record: Any) -> str:
-    """The key of a record: the mark of a component or joint, a step's number, an entry's id.
+    """The key of a record: the mark of a component, joint or calculation, a step's number, an entry's id.
 
     Args:
         kind: the kind of document.
@@ -64,7 +67,7 @@ def key_of(kind: Kind, record: Any) -> str:
         'F03'
     """
     match kind:
-        case "component" | "joint":
+        case "component" | "joint" | "calculation":
             return str(record.mark)
         case "step":
             return str(record.number)
@@ -88,7 +91,7 @@ def header_of(build: Build) -> Build:
         >>> header_of(Build("B1", "Stool", steps=(AssemblyStep(1, "Glue"),))) == Build("B1", "Stool")
         True
     """
-    return replace(build, components=(), joints=(), steps=(), entries=())
+    return replace(build, components=(), joints=(), steps=(), entries=(), calculations=())
 
 
 def records_of(build: Build) -> Iterator[tuple[Kind, str, AnyRecord]]:
@@ -216,6 +219,7 @@ def build_from(header: Build, records: Iterable[tuple[Kind, Any]]) -> Build:
         joints=tuple(found["joint"]),
         steps=tuple(found["step"]),
         entries=tuple(found["entry"]),
+        calculations=tuple(found["calculation"]),
     )
 
 

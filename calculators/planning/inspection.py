@@ -16,7 +16,7 @@ SEVERITIES = ("error", "warning", "unchecked", "note")
 
 
 def inspect_build(build: Build) -> WorkedBuild:
-    """Work a build out and find what is wrong with its joints and the order of its assembly.
+    """Work a build out and find what is wrong with its joints, order of assembly and kept calculations.
 
     Args:
         build: the build as plain data.
@@ -30,6 +30,13 @@ def inspect_build(build: Build) -> WorkedBuild:
     worked = resolve_build(build)
     near = map(_near_finding, near_threads(worked.joints))
     findings = (*worked.findings, *near, *fitted_after_closed(build))
+    if build.calculations:
+        # The calculators and their tables are loaded for builds that have need of them.
+        from calculators.planning.calculations import work_calculations
+        from calculators.planning.kept import calculation_findings
+
+        worked = replace(worked, calculations=work_calculations(build, worked.joints))
+        findings = (*findings, *calculation_findings(build, worked.calculations))
     order = {joint.mark: index for index, joint in enumerate(build.joints)}
 
     def rank(finding: Finding) -> tuple[int, int, str, str, str]:

@@ -252,6 +252,34 @@ class Entry:
 
 
 @dataclass(frozen=True, slots=True)
+class ResultLimit:
+    """What a result of a kept calculation may come to: `at most` or `at least` a value, as it is written."""
+
+    result: str
+    bound: Literal["at most", "at least"]
+    value: str
+
+
+@dataclass(frozen=True, slots=True)
+class Calculation:
+    """A calculation that is kept with the build: a calculator with its inputs, what they hang on, its limits.
+
+    `inputs` are texts as people write them, by name. `ties` name for an input (`wire`, or a row's member,
+    `springs[0].x`) a size of the build (`P03 thickness`, `P03 hole h1 depth`, `F03 engagement`). What stands
+    in a tied input is the size as it was when somebody last looked: where the build's is another now, the
+    calculation asks to be looked at.
+    """
+
+    mark: str
+    title: str
+    calculator: str
+    inputs: tuple[tuple[str, str], ...] = ()
+    ties: tuple[tuple[str, str], ...] = ()
+    limits: tuple[ResultLimit, ...] = ()
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Context:
     """What findings depend on besides the build: tools owned, house rules, limits, table editions.
 
@@ -293,3 +321,4 @@ class Build:
     joints: tuple[Joint, ...] = ()
     steps: tuple[AssemblyStep, ...] = ()
     entries: tuple[Entry, ...] = ()
+    calculations: tuple[Calculation, ...] = ()

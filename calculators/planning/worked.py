@@ -6,11 +6,14 @@ These records are made by `resolving.py` and `inspection.py` and read by the sch
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from calculators.joints.model import Finding, JointInput, JointResult, LayerHole
 from calculators.planning import model
 from calculators.planning.placing import PlacedBuild
+
+if TYPE_CHECKING:
+    from calculators.planning.calculations import WorkedCalculation
 
 Entry = Literal["in", "out"]
 """Whether the axis of a joint comes `in` by the face that a hole is given on, or goes `out` by it."""
@@ -64,7 +67,7 @@ class WorkedJoint:
 
 @dataclass(frozen=True, slots=True)
 class WorkedBuild:
-    """A build with everything that follows from it: joints in the order of the build, holes, findings.
+    """A build with everything that follows from it: joints in order, holes, findings, kept calculations.
 
     A joint whose fastener line cannot be read has no `WorkedJoint`; a finding says so. `placed` is where
     its parts lie, for whoever goes on from here; None for a build that was put together by hand.
@@ -75,3 +78,4 @@ class WorkedBuild:
     holes: tuple[WorkedHole, ...] = ()
     findings: tuple[Finding, ...] = ()
     placed: PlacedBuild | None = field(default=None, compare=False, repr=False)
+    calculations: tuple[WorkedCalculation, ...] = ()

@@ -50,6 +50,8 @@ ITEMS = ["M5 washer", "M5 full nut", "M6 half nut"]
 TEXT = st.text(st.characters(exclude_categories=["Cs", "Cc"], exclude_characters="￾￿\u2028"), max_size=12)
 MARKS = ["P01", "Z-9", "ж3", "部品1", "A1"]
 JOINT_MARKS = ["F01", "F-2", "Ø3"]
+CALCULATION_MARKS = ["K01", "Kж"]
+CALCULATORS = ["nearest", "tapping-drill", "convert", "no such calculator"]
 IDS = ["1", "2", "k3"]
 
 
@@ -189,6 +191,22 @@ def member(one: model.StackMember, home: model.Component | None, ids: list[str])
     return replace(one, part="", item=ITEMS[len(one.thread) % len(ITEMS)], holes=holes)
 
 
+def calculation(
+    one: model.Calculation,
+    mark: str,
+    components: tuple[model.Component, ...],
+    joints: tuple[model.Joint, ...],
+) -> model.Calculation:
+    """A calculation that ties an input to a size of the first part, hole or joint that there is."""
+    name = CALCULATORS[len(one.title) % len(CALCULATORS)]
+    inputs = (*(pair for pair in one.inputs if pair[0] != "length"), ("length", "6 mm"))
+    ties = [f"{each.mark} {size}" for each in components for size in ("thickness", "Bore")]
+    ties += [f"{each.mark}.hole.{hole.id}.depth" for each in components for hole in each.holes]
+    ties += [f"{each.mark} stack thickness" for each in joints]
+    tie = (("length", ties[len(one.note) % len(ties)]),) if ties else ()
+    return replace(one, mark=mark, calculator=name, inputs=inputs, ties=tie)
+
+
 def some(draw: st.DrawFn, record: Record) -> tuple:
     """Up to two of a record, for the lists that a draw of many fields seldom fills."""
     return tuple(draw(record_of(record)) for _ in range(draw(st.integers(0, 2))))
@@ -222,12 +240,18 @@ def builds(draw: st.DrawFn) -> model.Build:
             stack=one.stack or some(draw, declared.STACK_RECORD),
         )
         joints += (joint(one, mark, components),)
+    calculations = tuple(
+        calculation(draw(record_of(declared.CALCULATION_RECORD)), mark, components, joints)
+        for mark in CALCULATION_MARKS[: draw(st.integers(0, 2))]
+    )
     marks = [one.mark for one in components]
+    kept = [one.mark for one in calculations]
     names = [*marks, *(one.mark for one in joints)]
     return replace(
         build,
         components=components,
         joints=joints,
+        calculations=calculations,
         steps=tuple(
             replace(one, fits=tuple(names[:2]), closes=tuple(names[2:3]))
             for one in unique(build.steps, "number")
@@ -235,7 +259,7 @@ def builds(draw: st.DrawFn) -> model.Build:
         entries=tuple(
             replace(
                 one,
-                marks=tuple(names[:3]),
+                marks=(*names[:3], *kept[:1]),
                 photographs=tuple(
                     replace(picture, id=f"{one.id}-{place}") for place, picture in enumerate(one.photographs)
                 ),

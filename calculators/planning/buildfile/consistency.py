@@ -7,6 +7,7 @@ from difflib import get_close_matches
 
 from calculators.planning.buildfile.collecting import Collector
 from calculators.planning.buildfile.lines import check_lines
+from calculators.planning.buildfile.tied import check_calculations
 from calculators.planning.model import Build, Component, Joint, Size
 from calculators.planning.tree import copy_name, count_through, split_copy
 from calculators.quantities.length import Length
@@ -42,6 +43,7 @@ def check_build(build: Build, collector: Collector) -> None:
     for i, joint in enumerate(build.joints):
         _check_joint(joint, f"joints[{i}] ({joint.mark})", components, names, totals, collector)
     _check_steps_and_entries(build, names, totals, collector)
+    check_calculations(build, collector)
     check_lines(build, collector)
 
 
@@ -51,11 +53,23 @@ class Names:
     def __init__(self, build: Build, collector: Collector) -> None:
         self.components = dict.fromkeys(one.mark for one in build.components)
         self.joints = dict.fromkeys(one.mark for one in build.joints)
+        self.calculations = dict.fromkeys(one.mark for one in build.calculations)
         self.collector = collector
 
-    def check(self, name: str, at: str, totals: dict[str, int], *, joints: bool, copies: bool = True) -> bool:
-        """Say whether a name is a component, a copy of one or (if allowed) a joint; note a fault if not."""
+    def check(
+        self,
+        name: str,
+        at: str,
+        totals: dict[str, int],
+        *,
+        joints: bool,
+        copies: bool = True,
+        calculations: bool = False,
+    ) -> bool:
+        """Say whether a name is a component, a copy of one or what else is allowed; note a fault if not."""
         if name in self.components or (joints and name in self.joints):
+            return True
+        if calculations and name in self.calculations:
             return True
         mark, number = split_copy(name)
         if copies and number is not None and mark in self.components:
@@ -95,6 +109,8 @@ def _check_marks(build: Build, collector: Collector) -> None:
             yield one.mark, f"components[{i}].mark"
         for i, joint in enumerate(build.joints):
             yield joint.mark, f"joints[{i}].mark"
+        for i, kept in enumerate(build.calculations):
+            yield kept.mark, f"calculations[{i}].mark"
 
     _repeated(marks(), collector, "The mark")
     _repeated(((one.id, f"entries[{i}].id") for i, one in enumerate(build.entries)), collector, "The id")
@@ -249,4 +265,5 @@ def _check_steps_and_entries(
             names.check(mark, f"steps[{i}].closes[{j}]", totals, joints=True)
     for i, entry in enumerate(build.entries):
         for j, mark in enumerate(entry.marks):
-            names.check(mark, f"entries[{i}] ({entry.id}).marks[{j}]", totals, joints=True)
+            at = f"entries[{i}] ({entry.id}).marks[{j}]"
+            names.check(mark, at, totals, joints=True, calculations=True)

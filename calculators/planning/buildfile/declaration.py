@@ -106,7 +106,7 @@ POCKET_RECORD = Record(
 COMPONENT_RECORD = Record(
     model.Component,
     "A part or sub-assembly.",
-    mark=Of(Mark(), "its mark, unique among components and joints", "P11"),
+    mark=Of(Mark(), "its mark, unique among components, joints and calculations", "P11"),
     name=Of(LINE, "what it is called", "Flange plate"),
     parent=Of(REFERENCE, "the mark of the sub-assembly it belongs to", "A1"),
     quantity=Of(Whole(1, 100_000), "how many in one of its parent", 4),
@@ -178,7 +178,7 @@ STACK_RECORD = Record(
 JOINT_RECORD = Record(
     model.Joint,
     "What holds parts together: places on one face of its home, a fastener, a stack.",
-    mark=Of(Mark(), "its mark, unique among components and joints", "F03"),
+    mark=Of(Mark(), "its mark, unique among components, joints and calculations", "F03"),
     title=Of(LINE, "what it joins", "Pillar to base"),
     fastener=Of(
         Text(200, least=1),
@@ -241,6 +241,28 @@ ENTRY_RECORD = Record(
     next_time=Of(NOTE, "what comes next"),
     photographs=Of(Many(PHOTOGRAPH_RECORD, 500), "its photographs"),
 )
+RESULT_LIMIT_RECORD = Record(
+    model.ResultLimit,
+    "What a result of a kept calculation may come to.",
+    result=Of(Text(100, least=1), "the result's name", "stress"),
+    bound=Of(Choice("at most", "at least"), "which way it is bound"),
+    value=Of(Text(64, least=1), "the value with its unit, as people write it", "450 MPa"),
+)
+CALCULATION_RECORD = Record(
+    model.Calculation,
+    "A calculation that is kept with the build.",
+    mark=Of(Mark(), "its mark, unique among components, joints and calculations", "K01"),
+    title=Of(LINE, "what it is about", "Centring springs at the stop"),
+    calculator=Of(Text(40, least=1), "the calculator's name", "spring"),
+    inputs=Of(Table(Text(10_000, lines=True), 100), "its inputs by name, as people write them"),
+    ties=Of(
+        Table(Text(100, least=1), 100),
+        "the sizes of the build that inputs hang on, by the input's name or its place in rows",
+        {"wire": "P27 diameter", "springs[0].x": "P03 hole h1 depth"},
+    ),
+    limits=Of(Many(RESULT_LIMIT_RECORD, 50), "what its results may come to"),
+    note=Of(NOTE, "anything else"),
+)
 CONTEXT_RECORD = Record(
     model.Context,
     "What findings depend on besides the build: tools owned, house rules, limits, table editions.",
@@ -281,4 +303,5 @@ BUILD_RECORD = Record(
     joints=Of(Many(JOINT_RECORD, MOST_ITEMS), "joints"),
     steps=Of(Many(STEP_RECORD, 5_000), "steps of assembly"),
     entries=Of(Many(ENTRY_RECORD, MOST_ITEMS), "journal entries"),
+    calculations=Of(Many(CALCULATION_RECORD, 2_000), "calculations that are kept with it"),
 )

@@ -19,6 +19,7 @@ _RECORDS: dict[str, Record] = {
     "joints": declaration.JOINT_RECORD,
     "steps": declaration.STEP_RECORD,
     "entries": declaration.ENTRY_RECORD,
+    "calculations": declaration.CALCULATION_RECORD,
 }
 
 
@@ -28,7 +29,7 @@ def checked(before: Build, after: Build, field: str, index: int) -> Build:
     Args:
         before: the build before the edit.
         after: the build after it.
-        field: where the record stands: `components`, `joints`, `steps`, `entries`.
+        field: where the record stands: `components`, `joints`, `steps`, `entries`, `calculations`.
         index: [1] which of them, from 0.
 
     Returns:

@@ -18,6 +18,7 @@ from calculators.planning.model import (
     Place,
     Pocket,
     Pose,
+    ResultLimit,
     Size,
     StackMember,
 )
@@ -28,9 +29,9 @@ from calculators.quantities.length import Length
 class FieldChange:
     """One field of one record: what it was and what it is, each as people read it.
 
-    `kind` is `build`, `component`, `joint`, `step` or `entry`, `key` its mark, number or id, and `field` the
-    path in it (`size.length`, `holes[h1].diameter`). A record that is new or gone has no field, and what it
-    is called stands as new or old.
+    `kind` is `build`, `component`, `joint`, `step`, `entry` or `calculation`, `key` its mark, number or id,
+    and `field` the path in it (`size.length`, `holes[h1].diameter`). A record that is new or gone has no
+    field, and what it is called stands as new or old.
     """
 
     kind: str
@@ -48,8 +49,11 @@ _LABELS: dict[type, Callable[[Any], str]] = {
     Photograph: lambda one: str(one.id),
     StackMember: lambda one: str(one.part or one.item),
     LayerHole: lambda one: " ".join(one.places) or "all",
+    ResultLimit: lambda one: f"{one.result} {one.bound}",
 }
-_OWN = ("components", "joints", "steps", "entries")
+_OWN = ("components", "joints", "steps", "entries", "calculations")
+_NAMED = ("inputs", "ties")
+"""Texts by name, each of which is told by itself."""
 
 
 def compare_builds(old: Build, new: Build) -> tuple[FieldChange, ...]:
@@ -62,7 +66,7 @@ def compare_builds(old: Build, new: Build) -> tuple[FieldChange, ...]:
         new: the build as it is.
 
     Returns:
-        The changes: of the build itself, its components, joints, steps and entries, in their order.
+        The changes: of the build itself, its components, joints, steps, entries and calculations, in order.
 
     Source: this project.
 
@@ -79,6 +83,7 @@ def compare_builds(old: Build, new: Build) -> tuple[FieldChange, ...]:
         found += _records(kind, getattr(old, field), getattr(new, field), lambda one: str(one.mark))
     found += _steps(old.steps, new.steps)
     found += _records("entry", old.entries, new.entries, lambda one: str(one.id))
+    found += _records("calculation", old.calculations, new.calculations, lambda one: str(one.mark))
     return tuple(found)
 
 
@@ -86,7 +91,7 @@ def _build_changes(old: Build, new: Build) -> Iterator[FieldChange]:
     for one in fields(Build):
         if one.name not in _OWN:
             yield from _within("build", new.number, one.name, getattr(old, one.name), getattr(new, one.name))
-    for name in ("components", "joints"):
+    for name in ("components", "joints", "calculations"):
         yield from _order(old, new, name)
 
 
@@ -156,6 +161,12 @@ def _within(kind: str, key: str, path: str, old: Any, new: Any) -> Iterator[Fiel
     if isinstance(old, (Size, Context)) or isinstance(new, (Size, Context)):
         empty = type(old if old is not None else new)()
         yield from _fields(kind, key, path, empty if old is None else old, empty if new is None else new)
+        return
+    if kind == "calculation" and path in _NAMED:
+        had, has = dict(old), dict(new)
+        for name in dict.fromkeys((*had, *has)):
+            if had.get(name) != has.get(name):
+                yield FieldChange(kind, key, f"{path}[{name}]", had.get(name, ""), has.get(name, ""))
         return
     sample = next(iter((*old, *new)), None) if isinstance(old, tuple) and isinstance(new, tuple) else None
     if type(sample) in _LABELS:

@@ -20,6 +20,7 @@ from calculators.planning.order import fitted_after_closed
 from calculators.planning.placing import PlacedBuild, place_build
 from calculators.planning.resolving import house_fastener, resolve_joint
 from calculators.planning.stacks import stacks_of
+from calculators.planning.ties import TAKE
 from calculators.planning.worked import WorkedBuild, WorkedJoint
 from calculators.quantities.errors import InputError
 
@@ -91,6 +92,8 @@ def can_mend(worked: WorkedBuild, finding: Finding, index: int = 0) -> bool:
 def _carried_out(worked: WorkedBuild, finding: Finding, how: Mend) -> Build | None:
     if how.field == "steps":
         return _in_order(worked.build, how.value)
+    if how.field == TAKE:
+        return take_sizes(worked, how.value)
     joint = next((one for one in worked.build.joints if one.mark == finding.joint), None)
     if not how.field or joint is None:
         return None
@@ -106,12 +109,44 @@ def _carried_out(worked: WorkedBuild, finding: Finding, how: Mend) -> Build | No
 
 def _goes(worked: WorkedBuild, finding: Finding, after: Build) -> bool:
     """Whether a finding has gone; of several with one key, one fewer is left."""
+    left: Sequence[Finding]
     if finding.rule == ORDER:
         left = fitted_after_closed(after)
+    elif finding.part in {one.mark for one in after.calculations} and not finding.joint:
+        left = _of_calculations(worked, after)
     else:
         joint = next(one for one in after.joints if one.mark == finding.joint)
         left = resolve_joint(after, joint, _placed(worked)).findings
     return _alike(left, finding) < _alike(worked.findings, finding)
+
+
+def take_sizes(worked: WorkedBuild, mark: str) -> Build | None:
+    """Take the build's sizes of today for what was last looked at in a calculation.
+
+    Args:
+        worked: the build worked out.
+        mark: the calculation's mark.
+
+    Returns:
+        The build; None where there is no such calculation, or nothing of it has changed.
+
+    Source: this project.
+    """
+    from calculators.planning.calculations import looked_at
+
+    found = next((one for one in worked.calculations if one.calculation.mark == mark), None)
+    if found is None or not found.changed:
+        return None
+    kept = tuple(looked_at(one, found) if one.mark == mark else one for one in worked.build.calculations)
+    return replace(worked.build, calculations=kept)
+
+
+def _of_calculations(worked: WorkedBuild, after: Build) -> Sequence[Finding]:
+    """What the check then says of calculations; a mend of one changes no joint."""
+    from calculators.planning.calculations import work_calculations
+    from calculators.planning.kept import calculation_findings
+
+    return tuple(calculation_findings(after, work_calculations(after, worked.joints)))
 
 
 def _alike(findings: Sequence[Finding], finding: Finding) -> int:

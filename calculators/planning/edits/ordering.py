@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from calculators.planning.edits.records import SHELVES, RecordKind, find, index_of, with_records
+from calculators.planning.edits.records import MARKED, SHELVES, RecordKind, find, index_of, with_records
 from calculators.planning.model import Build
 from calculators.quantities.errors import InputError
 
@@ -32,9 +32,10 @@ def move_record(build: Build, kind: RecordKind, key: str, before: str) -> Build:
         >>> [one.mark for one in move_record(build, "component", "P2", "P1").components]
         ['P2', 'P1']
     """
-    if kind not in ("component", "joint"):
+    if kind not in MARKED:
         raise InputError.of(
-            "Only components and joints have an order of their own; steps go by number, entries by date.",
+            "Only components, joints and calculations have an order of their own; steps go by number, "
+            "entries by date.",
             field="kind",
         )
     one = find(build, kind, key)

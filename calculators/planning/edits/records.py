@@ -10,14 +10,15 @@ from typing import Any, Literal, cast, get_args
 from calculators.planning.buildfile.kinds import is_mark
 from calculators.planning.edits.checking import checked
 from calculators.planning.edits.renaming import rename_mark
-from calculators.planning.model import AssemblyStep, Build, Component, Entry, Joint
+from calculators.planning.marks import marks_of
+from calculators.planning.model import AssemblyStep, Build, Calculation, Component, Entry, Joint
 from calculators.quantities.errors import InputError
 from calculators.quantities.marks import quoted
 
-RecordKind = Literal["component", "joint", "step", "entry"]
-"""What a build is made of; its key is a mark, a mark, a number as text, an id."""
+RecordKind = Literal["component", "joint", "step", "entry", "calculation"]
+"""What a build is made of; its key is a mark, a mark, a number as text, an id, a mark."""
 
-AnyRecord = Component | Joint | AssemblyStep | Entry
+AnyRecord = Component | Joint | AssemblyStep | Entry | Calculation
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +36,11 @@ SHELVES: dict[str, Shelf] = {
     "joint": Shelf("joint", Joint, "joints", "mark"),
     "step": Shelf("step", AssemblyStep, "steps", "number"),
     "entry": Shelf("entry", Entry, "entries", "id"),
+    "calculation": Shelf("calculation", Calculation, "calculations", "mark"),
 }
+
+MARKED = ("component", "joint", "calculation")
+"""The kinds that have a mark; a mark is unique among them all."""
 
 
 def shelf_of(kind: str) -> Shelf:
@@ -112,7 +117,7 @@ def find(build: Build, kind: RecordKind, key: str) -> Any:
 
     Args:
         build: the build.
-        kind: `component`, `joint`, `step` or `entry`.
+        kind: `component`, `joint`, `step`, `entry` or `calculation`.
         key: its mark, its number as text, or its id.
 
     Returns:
@@ -137,7 +142,7 @@ def put(build: Build, kind: RecordKind, record: AnyRecord, *, key: str = "") -> 
 
     Args:
         build: the build.
-        kind: `component`, `joint`, `step` or `entry`.
+        kind: `component`, `joint`, `step`, `entry` or `calculation`.
         record: the record.
         key: the key of the record that it replaces; nothing: it is new.
 
@@ -180,7 +185,7 @@ def put(build: Build, kind: RecordKind, record: AnyRecord, *, key: str = "") -> 
 
 
 def refuse_taken(build: Build, kind: str, key: str) -> None:
-    """Refuse a key that a record of the build has already; components and joints share their marks.
+    """Refuse a key that a record of the build has already; what has a mark shares the marks with all that do.
 
     Args:
         build: the build.
@@ -193,7 +198,7 @@ def refuse_taken(build: Build, kind: str, key: str) -> None:
     Source: this project.
     """
     shelf = shelf_of(kind)
-    kinds = ("component", "joint") if shelf.key == "mark" else (kind,)
+    kinds = MARKED if shelf.key == "mark" else (kind,)
     for one in kinds:
         other = SHELVES[one]
         for held in getattr(build, other.field):
@@ -224,14 +229,14 @@ def with_records(build: Build, kind: str, records: Iterable[Any]) -> Build:
 
 
 def duplicate(build: Build, kind: RecordKind, key: str) -> tuple[Build, str]:
-    """Copy a component or joint, under the next free mark, right after the first.
+    """Copy a component, joint or calculation, under the next free mark, right after the first.
 
     A copied component lies nowhere, is planned, and has no revision and no sizes as made; its holes and
     pockets are copied. A copied joint keeps its home and its places, to be moved. No step fits a copy yet.
 
     Args:
         build: the build.
-        kind: `component` or `joint`.
+        kind: `component`, `joint` or `calculation`.
         key: the mark of what is copied.
 
     Returns:
@@ -247,13 +252,11 @@ def duplicate(build: Build, kind: RecordKind, key: str) -> tuple[Build, str]:
         >>> duplicate(build, "component", "P01")[1]
         'P03'
     """
-    if kind not in ("component", "joint"):
-        raise InputError.of("Only components and joints are copied so.", field="kind")
+    if kind not in MARKED:
+        raise InputError.of("Only components, joints and calculations are copied so.", field="kind")
     index = index_of(build, kind, key)
     held = list(getattr(build, SHELVES[kind].field))
-    mark = next_free(
-        held[index].mark, {*(one.mark for one in build.components), *(one.mark for one in build.joints)}
-    )
+    mark = next_free(held[index].mark, set(marks_of(build)))
     copy = replace(held[index], mark=mark)
     if kind == "component":
         copy = replace(copy, poses=(), state="planned", revision="", made_size=None)

@@ -6,7 +6,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from calculators.planning.edits.records import RecordKind, find, key_of, with_records
-from calculators.planning.model import Build, Component, Joint
+from calculators.planning.model import Build, Calculation, Component, Joint
+from calculators.planning.ties import mark_of_tie
 from calculators.planning.tree import split_copy
 from calculators.quantities.errors import InputError
 
@@ -19,11 +20,12 @@ def remove(build: Build, kind: RecordKind, key: str) -> Build:
 
     With a component go the poses on it, the joints at home on it, the members of other stacks that name it,
     and its name in steps and entries; what is in it goes to its parent, as many as there were. With a joint
-    goes its name in steps and entries. A step or entry goes alone; the other steps keep their numbers.
+    goes its name in steps and entries. Calculations that were tied to a size of what goes keep the size and
+    lose the tie. A step, entry or calculation goes alone, but for its name; other steps keep their numbers.
 
     Args:
         build: the build.
-        kind: `component`, `joint`, `step` or `entry`.
+        kind: `component`, `joint`, `step`, `entry` or `calculation`.
         key: its mark, its number as text, or its id.
 
     Returns:
@@ -43,6 +45,9 @@ def remove(build: Build, kind: RecordKind, key: str) -> Build:
         return _without_component(build, one)
     if kind == "joint":
         return _without_names(_without_joints(build, {one.mark}), {one.mark})
+    if kind == "calculation":
+        build = replace(build, calculations=tuple(each for each in build.calculations if each is not one))
+        return _without_names(build, {one.mark})
     shown = key_of(kind, one)
     held = build.steps if kind == "step" else build.entries
     return with_records(build, kind, (each for each in held if key_of(kind, each) != shown))
@@ -53,7 +58,7 @@ def taken_along(build: Build, kind: RecordKind, key: str) -> tuple[str, ...]:
 
     Args:
         build: the build.
-        kind: `component`, `joint`, `step` or `entry`.
+        kind: `component`, `joint`, `step`, `entry` or `calculation`.
         key: its mark, its number as text, or its id.
 
     Returns:
@@ -72,7 +77,7 @@ def taken_along(build: Build, kind: RecordKind, key: str) -> tuple[str, ...]:
     one = find(build, kind, key)
     if kind == "component":
         return tuple(_with_component(build, one))
-    if kind == "joint":
+    if kind in ("joint", "calculation"):
         return tuple(_names_told(build, {one.mark}))
     if kind == "entry" and one.photographs:
         count = len(one.photographs)
@@ -129,7 +134,13 @@ def _without_names(build: Build, marks: set[str]) -> Build:
         build,
         steps=tuple(replace(one, fits=kept(one.fits), closes=kept(one.closes)) for one in build.steps),
         entries=tuple(replace(one, marks=kept(one.marks)) for one in build.entries),
+        calculations=tuple(_untied(one, marks) for one in build.calculations),
     )
+
+
+def _untied(one: Calculation, marks: set[str]) -> Calculation:
+    ties = tuple((name, tie) for name, tie in one.ties if mark_of_tie(tie) not in marks)
+    return one if ties == one.ties else replace(one, ties=ties)
 
 
 def _with_component(build: Build, gone: Component) -> Iterator[str]:
@@ -157,6 +168,11 @@ def _names_told(build: Build, marks: set[str]) -> Iterator[str]:
     def names(found: Iterable[str]) -> bool:
         return any(split_copy(name)[0] in marks for name in found)
 
+    for one in build.calculations:
+        lost = [name for name, tie in one.ties if mark_of_tie(tie) in marks]
+        if lost:
+            keeps = "keep the sizes that they have" if len(lost) > 1 else "keeps the size that it has"
+            yield f"{one.mark} {one.title} is no longer tied to it: {', '.join(lost)} {keeps}."
     steps = [str(one.number) for one in build.steps if names((*one.fits, *one.closes))]
     if len(steps) == 1:
         yield f"Step {steps[0]} no longer names it."

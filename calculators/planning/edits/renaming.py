@@ -6,7 +6,9 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from calculators.planning.buildfile.kinds import is_mark
+from calculators.planning.marks import marks_of
 from calculators.planning.model import Build, Component, Joint
+from calculators.planning.ties import renamed
 from calculators.planning.tree import split_copy
 from calculators.quantities.errors import InputError
 from calculators.quantities.marks import quoted
@@ -15,7 +17,7 @@ Names = Callable[[str], str]
 
 
 def rename_mark(build: Build, old: str, new: str) -> Build:
-    """Give a component or joint another mark, in all that names it: its copies are named after it.
+    """Give a component, joint or calculation another mark, in all that names it: copies are named after it.
 
     What people wrote in words (titles, notes, entries) stays as they wrote it.
 
@@ -39,7 +41,7 @@ def rename_mark(build: Build, old: str, new: str) -> Build:
         >>> rename_mark(build, "P1", "B1").steps[0].fits
         ('B1.2',)
     """
-    marks = [*(one.mark for one in build.components), *(one.mark for one in build.joints)]
+    marks = marks_of(build)
     if old not in marks:
         raise InputError.of(f"Nothing in this build has the mark {quoted(old)}.", field="mark")
     if old == new:
@@ -52,7 +54,18 @@ def rename_mark(build: Build, old: str, new: str) -> Build:
         raise InputError.of(says, field="mark")
     if new in marks:
         raise InputError.of(f"The mark {quoted(new)} is used already; give it another.", field="mark")
-    return _renamed(build, lambda name: _carried(name, old, new))
+    build = _renamed(build, lambda name: _carried(name, old, new))
+    if not build.calculations:
+        return build
+    kept = tuple(
+        replace(
+            one,
+            mark=new if one.mark == old else one.mark,
+            ties=tuple((name, renamed(tie, old, new)) for name, tie in one.ties),
+        )
+        for one in build.calculations
+    )
+    return replace(build, calculations=kept)
 
 
 def _carried(name: str, old: str, new: str) -> str:

@@ -7,11 +7,11 @@ from collections import Counter
 from collections.abc import Iterable
 from typing import Literal
 
-from calculators.planning.model import Build, Component, Joint, Size
+from calculators.planning.model import Build, Calculation, Component, Joint, Size
 
-MarkKind = Literal["part", "joint", "group"]
+MarkKind = Literal["part", "joint", "group", "calculation"]
 _SERIES = re.compile(r"(?P<prefix>.*?)(?P<number>[0-9]{1,9})")
-_FIRST = {"part": ("P", 2), "joint": ("F", 2), "group": ("G", 1)}
+_FIRST = {"part": ("P", 2), "joint": ("F", 2), "group": ("G", 1), "calculation": ("K", 2)}
 _MOST_LETTERS = 10
 
 
@@ -20,12 +20,18 @@ class Marks:
 
     __slots__ = ("_highest", "_prefixes", "_width", "taken")
 
-    def __init__(self, components: Iterable[Component], joints: Iterable[Joint]) -> None:
+    def __init__(
+        self,
+        components: Iterable[Component],
+        joints: Iterable[Joint],
+        calculations: Iterable[Calculation] = (),
+    ) -> None:
         self.taken: set[str] = set()
         self._prefixes: dict[MarkKind, Counter[str]] = {
             "part": Counter(),
             "joint": Counter(),
             "group": Counter(),
+            "calculation": Counter(),
         }
         self._highest: dict[str, int] = {}
         self._width: dict[str, int] = {}
@@ -35,6 +41,8 @@ class Marks:
             self.add(one.mark, "group" if is_group(one, parents) else "part")
         for joint in joints:
             self.add(joint.mark, "joint")
+        for kept in calculations:
+            self.add(kept.mark, "calculation")
 
     def add(self, mark: str, kind: MarkKind) -> None:
         """Take a mark into account."""
@@ -91,11 +99,11 @@ def next_mark(build: Build, kind: MarkKind) -> str:
 
     Args:
         build: the build.
-        kind: `part`, `joint` or `group` (a sub-assembly).
+        kind: `part`, `joint`, `group` (a sub-assembly) or `calculation`.
 
     Returns:
-        The mark: the number after the highest of the prefix that most marks of this kind have; `P01`, `F01`
-        or `G1` where there are none.
+        The mark: the number after the highest of the prefix that most marks of this kind have; `P01`, `F01`,
+        `G1` or `K01` where there are none.
 
     Source: this project.
 
@@ -104,4 +112,4 @@ def next_mark(build: Build, kind: MarkKind) -> str:
         >>> next_mark(Build("B1", "Box", components=two), "part")
         'A3'
     """
-    return Marks(build.components, build.joints).next(kind)
+    return Marks(build.components, build.joints, build.calculations).next(kind)

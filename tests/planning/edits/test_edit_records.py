@@ -24,8 +24,9 @@ from calculators.planning.edits import (
     rename_mark,
     taken_along,
 )
-from calculators.planning.edits.records import SHELVES, key_of
+from calculators.planning.edits.records import MARKED, SHELVES, key_of
 from calculators.planning.files import read_build, write_build
+from calculators.planning.marks import marks_of
 from calculators.planning.model import (
     AssemblyStep,
     Build,
@@ -37,6 +38,7 @@ from calculators.planning.model import (
     Size,
     StackMember,
 )
+from calculators.planning.ties import mark_of_tie
 from calculators.quantities.errors import InputError
 from tests.demonstration.test_demonstration_files import NUMBERS, build_of
 from tests.planning.edits.mend_cases import mm
@@ -103,6 +105,7 @@ def names_in(build: Build) -> set[str]:
     for step in build.steps:
         found |= {*step.fits, *step.closes}
     found |= {mark for one in build.entries for mark in one.marks}
+    found |= {mark_of_tie(tie) for one in build.calculations for _, tie in one.ties}
     return {name.partition(".")[0] for name in found} - {""}
 
 
@@ -118,7 +121,11 @@ def test_what_is_not_there_is_told_with_what_is_near() -> None:
         ("joint", "xyz", "There is no joint 'xyz'."),
         ("step", "3", "There is no step '3'."),
         ("entry", "e2", "There is no entry 'e2'; did you mean e1?"),
-        ("pose", "1", "There is no kind of record called 'pose'; there are component, joint, step, entry."),
+        (
+            "pose",
+            "1",
+            "There is no kind of record called 'pose'; there are component, joint, step, entry, calculation.",
+        ),
     ):
         with pytest.raises(InputError) as caught:
             find(BENCH, kind, key)  # type: ignore[arg-type]
@@ -268,7 +275,7 @@ def test_copies_of_records() -> None:
     assert find(after, "component", "P4") == replace(BENCH.components[1], mark="P4", poses=())
     after, mark = duplicate(BENCH, "joint", "F1")
     assert (mark, [one.mark for one in sound(after).joints]) == ("F3", ["F1", "F3", "F2"])
-    with pytest.raises(InputError, match="Only components and joints"):
+    with pytest.raises(InputError, match="Only components, joints and calculations"):
         duplicate(BENCH, "step", "2")
 
 
@@ -305,12 +312,12 @@ def edits(draw: st.DrawFn) -> tuple[Build, str, dict[str, Any]]:
 @given(edits(), st.sampled_from(["Q-9", "Ω2", "P01"]))
 def test_a_rename_carried_back_is_no_change(edit: tuple[Build, str, dict[str, Any]], new: str) -> None:
     build, kind, given = edit
-    if kind not in ("component", "joint"):
+    if kind not in MARKED:
         return
     try:
         renamed = rename_mark(build, given["key"], new)
     except InputError:
-        assert new in {*(one.mark for one in build.components), *(one.mark for one in build.joints)}
+        assert new in marks_of(build)
         return
     assert rename_mark(sound(renamed), new, given["key"]) == build
 
@@ -321,7 +328,7 @@ def test_nothing_names_what_was_removed(edit: tuple[Build, str, dict[str, Any]])
     build, kind, given = edit
     said = taken_along(build, kind, given["key"])  # type: ignore[arg-type]
     after = sound(remove(build, kind, given["key"]))  # type: ignore[arg-type]
-    marks = {*(one.mark for one in after.components), *(one.mark for one in after.joints)}
+    marks = set(marks_of(after))
     assert names_in(after) <= marks
     others = {
         name: tuple(one for one in getattr(build, shelf.field) if one is not given["record"])
@@ -336,6 +343,7 @@ RECORDS = {
     "joint": declared.JOINT_RECORD,
     "step": declared.STEP_RECORD,
     "entry": declared.ENTRY_RECORD,
+    "calculation": declared.CALCULATION_RECORD,
 }
 
 
@@ -358,7 +366,7 @@ def test_what_is_put_in_leaves_a_sound_build_or_is_refused(data: st.DataObject) 
 @given(st.data())
 def test_copies_and_moves_leave_a_sound_build(data: st.DataObject) -> None:
     build, kind, given = data.draw(edits())
-    if kind in ("component", "joint"):
+    if kind in MARKED:
         after, mark = duplicate(build, kind, given["key"])  # type: ignore[arg-type]
         assert find(sound(after), kind, mark).mark == mark  # type: ignore[arg-type]
         others = ["", *(one.mark for one in getattr(build, SHELVES[kind].field))]
@@ -380,7 +388,7 @@ def test_any_part_of_a_demonstration_build_can_go_or_be_renamed(number: str) -> 
         for one in getattr(build, SHELVES[kind].field):
             key = key_of(kind, one)
             after = remove(build, kind, key)  # type: ignore[arg-type]
-            marks = {*(each.mark for each in after.components), *(each.mark for each in after.joints)}
+            marks = set(marks_of(after))
             assert names_in(after) <= marks
-            if kind in ("component", "joint"):
+            if kind in MARKED:
                 assert rename_mark(rename_mark(build, key, "ZZ-1"), "ZZ-1", key) == build
