@@ -39,7 +39,7 @@ drill | | the drill, by its name
 drill_diameter | mm | diameter of that drill
 engagement | % | thread engaged: a share of the full depth on the basis stated, or a length where it says mm
 candidates | | threads that fit the measurement, best first
-verdict | | fits, binds, loose or different
+verdict | | what it comes to: fits, binds, loose or different; decided or undecided; within limits or not
 pitch_error | mm | difference of pitch summed over the engagement
 flank_overlap | mm | how deep the flanks overlap
 diameter | mm | diameter
@@ -150,6 +150,112 @@ rim_speed | m/min | speed of the cutting edge then
 feed_per_turn | mm | feed for each turn
 feed | mm/min | feed
 cutting_time | s | time for that depth
+likeliest | | the likeliest of them
+possible | | all threads that the measurement leaves possible
+tells_apart | | what would separate the two likeliest
+pitch_uncertainty | mm | how far the pitch may be off
+uncertainty | mm | how far the diameter may be off
+why | | why so
+pitch_difference | mm | pitch of the screw less that of the nut
+threads_engaged | 1 | threads of the screw in the nut
+flank_share | % | overlap of the flanks, as a share of what the shallower thread has
+axial_freedom | mm | freedom along the axis at basic sizes: difference of pitch diameters times tan of half the flank angle
+axial_play | mm | play along the axis of an ordinary screw and nut; less than nought where they foul
+turns_to_bind | 1 | turns until an ordinary screw and nut bind
+at_sizes | | sizes, play along the axis and turns until it binds: basic, tightest, ordinary and slackest; lengths in mm
+best_wire | mm | wire that touches at the pitch line
+least_wire | mm | smallest wire, level with the crest
+most_wire | mm | largest wire, touching where the straight flank ends
+wire_used | mm | wire that the readings are for
+reading_basic | mm | reading over the wires at the basic pitch diameter
+reading_least | mm | reading over the wires of the smallest screw
+reading_most | mm | reading over the wires of the largest screw
+lead_angle | deg | slope of the thread at the pitch diameter
+lead_correction | mm | what that slope adds to the reading
+measured_pitch_diameter | mm | pitch diameter from the reading
+pitch_diameter_off | mm | that less the basic pitch diameter
+pitch_diameter_growth | mm | what the coating adds to the screw's pitch diameter
+nut_growth | mm | what the nut's coating takes off its pitch diameter
+major_diameter_growth | mm | what the coating adds to the screw's major diameter
+thread_allowance | mm | what the screw's pitch diameter is below basic at most metal
+room_left | mm | allowance left by the coatings; less than nought where it is overdrawn
+greatest_coating | mm | thickest coating of the screw that the allowance takes
+cut_to | mm | largest pitch diameter before plating that is basic after it
+area | m2 | surface
+litres | l | finish for all coats
+tins | 1 | tins to buy
+glue | g | glue
+rehearsal_longest | min | longest that the dry rehearsal may take
+cost_each | | cost of one piece
+cost_of_material | | material with what is added
+cost_of_work | | hours at their rate
+cost_lines | | cost of each stock
+growth | mm | how much it grows; less than nought where it shrinks
+growth_apart | mm | how much more than the other material
+winding_moment | N mm | moment at which a torsion spring is wound up so far
+stress_limit | MPa | stress that the wire may bear
+stress_share | % | stress as a share of that limit
+working_travel | mm | how far it is pressed or pulled from its free length
+travel_left | mm | travel left until the coils close, or until the body is overstretched
+travel_left_percent | % | that as a share of all travel
+longest_length | mm | length at which the body reaches its limit of stress
+turns | 1 | turns by which it is wound up
+longest_angle | deg | angle at which the wire reaches its limit of stress
+spring_index | 1 | mean diameter of the coil by the wire's
+mean_diameter | mm | mean diameter of the coil
+outside_diameter | mm | outside diameter of the coil
+inside_diameter | mm | inside diameter of the coil
+active_coils | 1 | coils that spring
+total_coils | 1 | coils as counted, without hooks or legs
+free_length | mm | length without load; of an extension spring inside the hooks
+coil_pitch | mm | from coil to coil without load
+lift_angle | deg | angle at which the wire climbs without load
+initial_tension | N | pull at which the coils begin to open
+initial_stress | MPa | uncorrected stress of the initial tension
+initial_tension_usual | N | range of the initial tension that is usually wound at this index
+hook_bending_stress | MPa | stress in the hook where it is bent most
+hook_bending_share | % | that as a share of what the hook may bear
+hook_torsion_stress | MPa | stress where the hook rises from the coil
+hook_torsion_share | % | that as a share of what the hook may bear
+inside_diameter_wound | mm | inside diameter when it is wound up
+mandrel_clearance | mm | room about the rod within the coil, on the diameter
+wound_length | mm | length of the coils when it is wound up
+solid_load | N | load at which the coils close
+solid_stress | MPa | corrected stress with the coils closed
+outside_diameter_solid | mm | outside diameter with the coils closed: it grows as it is pressed
+slenderness | 1 | free length by diameter, times the coefficient of its seating
+slenderness_limit | 1 | slenderness up to which it never buckles
+critical_travel | mm | travel at which it buckles, if nothing guides it
+stress_factor | 1 | factor for the curvature of the wire
+stress_factor_name | | whose factor that is
+tensile_strength | MPa | least tensile strength of the wire
+natural_frequency | Hz | lowest frequency at which the coils surge by themselves
+wire_length | mm | wire in the spring, hooks or legs included
+sensitivity | | how the rate changes when one dimension is off and the others hold
+rests_on | | what the lever comes to rest on
+low_end | deg | how far it goes clockwise, less than nought
+high_end | deg | how far it goes anticlockwise
+travel_ends | | what stops it each way
+equilibria | | every angle at which nothing turns it, with its stiffness
+spring_lengths | | length of each spring at rest and at both ends
+spring_forces | | pull of each spring at rest and at both ends; less than nought is a push
+pivot_reaction | N | force of the pivot on the lever at rest
+pivot_reaction_angle | deg | direction in which the pivot pushes
+friction_moment | N m | moment that friction in the pin holds, to either side
+dead_zone | deg | angles between which friction holds it wherever it is put
+natural_period | s | time of one small swing to and fro, without damping
+preload_change | | what one turn, or one millimetre, of a spring's anchor does
+balance_shifts | | how far the balance turns for a little more of each dimension
+swing_low | deg | clockwise angle at which the flank of the edge lies on the V
+swing_high | deg | anticlockwise angle at which the flank of the edge lies on the V
+stop_angle_low | deg | angle of the clockwise stop
+stop_angle_high | deg | angle of the anticlockwise stop
+swing_left | deg | least angle left between a stop and the flank; less than nought where the edge rides up first
+line_load | N/mm | load on each line of contact
+contact_width | mm | width of the strip that touches
+contact_pressure | MPa | greatest pressure there
+pressure_limit | MPa | pressure at which the softer of the two begins to take a flat
+pressure_share | % | greatest pressure as a share of that
 """
 
 NOMENCLATURE: dict[str, Name] = {

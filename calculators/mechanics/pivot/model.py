@@ -52,8 +52,8 @@ class Lever:
     """A lever with all that turns it.
 
     `torsion_n_mm_per_rad` is the rate of a flexure pivot, which is relaxed at `torsion_rest_rad`. A knife
-    edge of radius `edge_radius_mm` rolls without sliding on a bed square to the direction `edge_points_rad` in
-    which the edge points; the origin is where it touches at 0.
+    edge of radius `edge_radius_mm` rolls without sliding on a bed square to the direction in which it
+    points, `edge_points_rad`; the origin is where it touches at 0.
     """
 
     springs: tuple[Spring, ...] = ()

@@ -182,8 +182,8 @@ def _refuse_drawn_beyond(lever: Lever) -> None:
         solid, longest = spring.solid_mm, spring.longest_mm
         if spring.kind != "extension" and solid is not None and length < solid - _LENGTH_TOLERANCE_MM:
             says = (
-                f"Spring {number} is {length:.4g} mm long in the lever as drawn, shorter than its solid length "
-                f"of {solid:.4g} mm; move its anchor or draw the lever at an angle that it can take."
+                f"Spring {number} is {length:.4g} mm long in the lever as drawn, shorter than its solid "
+                f"length of {solid:.4g} mm; move its anchor or draw the lever at an angle that it can take."
             )
             raise InputError.of(says, field=f"springs[{number - 1}].solid_length", value=length, limit=solid)
         if longest is not None and length > longest + _LENGTH_TOLERANCE_MM:
