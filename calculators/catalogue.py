@@ -19,6 +19,8 @@ PLACES: dict[str, str] = {
     "tapping-drill": "calculators.declared.threads:TAPPING_DRILL",
     "identify-thread": "calculators.declared.identify_thread:IDENTIFY_THREAD",
     "compare-threads": "calculators.declared.compare_threads:COMPARE_THREADS",
+    "thread-wires": "calculators.declared.thread_wires:THREAD_WIRES",
+    "plated-thread": "calculators.declared.plated_thread:PLATED_THREAD",
     "drill": "calculators.declared.drills:DRILL",
     "gauge": "calculators.declared.gauges:GAUGE",
     "wood-screw": "calculators.declared.wood_screws:WOOD_SCREW",
@@ -26,6 +28,8 @@ PLACES: dict[str, str] = {
     "joint": "calculators.declared.joints:JOINT",
     "spring": "calculators.declared.spring:SPRING",
     "circle-of-holes": "calculators.declared.circles:CIRCLE_OF_HOLES",
+    "row-of-holes": "calculators.declared.rows_of_holes:ROW_OF_HOLES",
+    "divide-length": "calculators.declared.rows_of_holes:DIVIDE_LENGTH",
     "fit": "calculators.declared.fits:FIT",
     "bush-fit": "calculators.declared.bush_fits:BUSH_FIT",
     "cutting-speed": "calculators.declared.cutting_speeds:CUTTING_SPEED",
@@ -37,6 +41,7 @@ PLACES: dict[str, str] = {
     "temperature-growth": "calculators.declared.temperature_growths:TEMPERATURE_GROWTH",
     "moisture": "calculators.declared.moistures:MOISTURE",
     "wood-movement": "calculators.declared.wood_movements:WOOD_MOVEMENT",
+    "wood-screw-strength": "calculators.declared.wood_screw_strength:WOOD_SCREW_STRENGTH",
 }
 """Each calculator's name with the module and name of its declaration, in the order of the list."""
 

@@ -66,7 +66,7 @@ findings | | what is wrong, and what would mend it
 withdrawal | N | ultimate load along the screw
 working_load | N | load along the screw with its factor of safety
 lateral | N | load across the screw
-rate | N/mm | load for each millimetre of travel
+rate | N/mm | load for each millimetre of travel, or moment for each degree
 load | N | load
 stress | MPa | stress
 solid_length | mm | length with all coils closed
@@ -256,6 +256,59 @@ contact_width | mm | width of the strip that touches
 contact_pressure | MPa | greatest pressure there
 pressure_limit | MPa | pressure at which the softer of the two begins to take a flat
 pressure_share | % | greatest pressure as a share of that
+spacing | mm | distance from one hole or piece to the next
+row_spacing | mm | distance from one row to the next
+running | mm | distances of the holes from the one end
+chain_error | mm | how far the last may be off where each is measured from the one before, all errors one way
+chain_error_likely | mm | the same where errors fall by chance
+datum_error | mm | how far each may be off where all are measured from one datum
+gap | mm | equal gap between the pieces
+marks | mm | where each piece begins and ends, from the one end
+allowable_load | N | load along the screw by the older American rule, with its own margin
+governs | | what bounds the working load
+lateral_allowable | N | load across the screw with the rule's margin
+screw_tension | N | load that breaks the screw itself
+head_pull_through | N | allowable load before the head is drawn through the side piece
+head_crushing | N | load at which the wood under the head begins to crush
+specific_gravity | 1 | ovendry mass over the volume at 12 % moisture, relative to water
+pilot_recommended | mm | pilot hole to begin with
+depth_for_full_lateral | mm | penetration at which the whole load across the screw counts
+end_distance_needed | mm | from the screw to the end of the piece, at least
+end_distance_loaded | mm | the same to the end that the load pushes towards
+edge_distance_needed | mm | from the screw to the edge of the piece, at least
+bearing_pressure | MPa | pressure on the wood
+bearing_area | mm2 | area that presses on the wood
+bearing_strength | MPa | compression of the wood across the grain at its proportional limit
+bearing_share | % | pressure, of that strength
+preload_allowed | N | greatest tension in the bolt that leaves the margin
+torque_allowed | N m | greatest tightening torque that leaves the margin
+washer_that_bears | | smallest washer of the tables that leaves the margin
+washer_thickness_needed | mm | thickness at which the washer does not dish
+washers | | washers of the tables with what the wood bears under each
+preload_least | N | tension in the bolt at the lower end of the scatter
+preload_most | N | tension in the bolt at the upper end of the scatter
+proof_load | N | tension that the bolt bears without lasting stretch
+proof_share | % | tension, of the proof load
+shear_stress | MPa | stress of twisting in the screw
+combined_stress | MPa | tension and twisting together
+yield_share | % | tension and twisting together, of the yield strength
+torque_by_friction | N m | tightening torque from pitch and friction
+nut_factor_by_friction | 1 | nut factor that this torque amounts to
+fails_first | | what gives way first
+shear_area_bolt | mm2 | area of the bolt's thread that shears
+shear_area_nut | mm2 | area of the nut's thread that shears
+engagement_in_diameters | 1 | the engagement needed, in diameters
+engagement_rule | mm | engagement by the bench rule
+engagements | | engagement needed in each metal
+twist_off_torque | N m | torque at which the skin of the root reaches the shear strength
+twist_off_most | N m | torque at which the whole root shears
+driving_torque_most | N m | greatest torque to drive with
+breaking_torque | N m | least breaking torque by the standard
+point_force | N | force of the grub screw's point on the shaft
+holding_torque | N m | torque that the grub screws hold by friction
+holding_force | N | the same as a force along or round the shaft
+seated_torque | N m | torque that shears the points where they are seated in the shaft
+holding_tabled | N | tabled holding power of a cup point of that size, fully tightened
 """
 
 NOMENCLATURE: dict[str, Name] = {
