@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from calculators.calculation import Calculator, Given, Input, Result, Step, named
+from collections.abc import Sequence
+
+from calculators.calculation import Calculator, Given, Input, Picture, Result, Step, named
 from calculators.calculation.result import number_text
 from calculators.hardware.holes import (
     FITS,
@@ -57,6 +59,12 @@ def _thread(given: Given) -> Result:
         f"stress area: {thread.tensile_stress_area_basis}",
     )
     return Result(results, (*_profile(thread), _engaged(thread, tapping)), _alike(thread), sources)
+
+
+def _draw_thread(given: Given, result: Result) -> Sequence[Picture]:
+    from calculators.drawing.thread_form import thread_picture
+
+    return thread_picture(find_thread(given.text("designation"), field="designation"))
 
 
 def _clearance_sources(*holes: ClearanceHole) -> list[str]:
@@ -162,6 +170,7 @@ THREAD = Calculator(
         "BS 84, BS 93, BS 1157 (Whitworth, British Association)",
     ),
     example={"designation": "M5"},
+    draw=_draw_thread,
 )
 
 TAPPING_DRILL = Calculator(

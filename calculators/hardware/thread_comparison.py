@@ -130,9 +130,9 @@ def compare_threads(
 
 
 def _turns(play: float, difference: float) -> float | None:
-    if play <= 0:
-        return 0.0
-    return None if abs(difference) < 1e-9 else 2 * play / abs(difference)
+    if abs(difference) < 1e-9:
+        return None if play > -1e-9 else 0.0
+    return max(0.0, 2 * play) / abs(difference)
 
 
 def _bears_at(screw: Profile, nut: Profile) -> str:
