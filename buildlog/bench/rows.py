@@ -41,6 +41,7 @@ class Cell:
     name: str
     key: str
     label: str
+    unit: str
     value: str
     choices: tuple[tuple[str, str], ...] = ()
     faults: tuple[str, ...] = ()
@@ -188,7 +189,7 @@ def rows_entry(each: Input, raw: object, faults: Iterable[Fault], wanted: int = 
         _row(each, place, given[place] if place < len(given) else {}, mine) for place in range(shown)
     )
     whole = tuple(fault.says for fault in mine if not _is_placed(fault, shown))
-    heads = tuple(Head(one.label, "" if one.unit == "1" else one.unit) for one in each.members)
+    heads = tuple(Head(one.label, _unit(one)) for one in each.members)
     told = tuple((one.name, _told(one)) for one in each.members)
     return RowsEntry(each, heads, rows, whole, told, text, shown < most)
 
@@ -211,6 +212,7 @@ def _row(each: Input, place: int, given: Mapping[str, object], faults: Sequence[
             f"{each.name}.{place}.{one.name}",
             f"{each.name}-{place}-{one.name}",
             one.label.capitalize(),
+            _unit(one),
             _text(given.get(one.name)),
             _choices(one),
             tuple(told.get(one.name, ())),
@@ -218,6 +220,10 @@ def _row(each: Input, place: int, given: Mapping[str, object], faults: Sequence[
         for one in each.members
     )
     return Row(place + 1, cells, tuple(told.get("", ())))
+
+
+def _unit(member: Input) -> str:
+    return "" if member.unit == "1" else member.unit
 
 
 def _text(value: object) -> str:

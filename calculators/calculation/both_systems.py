@@ -46,6 +46,7 @@ _OTHER = {**{inch: metric for metric, inch in reversed(_PAIRS)}, **dict(_PAIRS)}
 _METRIC = frozenset(metric for metric, _ in _PAIRS) | {"mm"}
 _LEAST_FRACTION_MM = 25.4 / 64
 _LARGEST_MM = 1e6
+_SHORT_LIST = 60
 
 
 @dataclass(frozen=True, slots=True)
@@ -260,8 +261,10 @@ def _listed(label: str, values: Sequence[Plain], unit: str, shown: str) -> Itera
             label, shown or joint.join(one for one, _ in both), joint.join(two for _, two in both if two)
         )
         return
-    if not values:
-        yield Line(label, "none")
+    words = [each for each in values if isinstance(each, str)]
+    if not values or (len(words) == len(values) and len(", ".join(words)) <= _SHORT_LIST):
+        yield Line(label, shown or ", ".join(words) or "none")
+        return
     for place, each in enumerate(values):
         if isinstance(each, Mapping):
             key = next((name for name in TITLES if isinstance(each.get(name), str) and each[name]), None)

@@ -19,6 +19,9 @@ MOST_COLUMNS = 12
 MOST_ROWS = 200
 """No more rows of one result are set out; the rest is counted."""
 
+LONG_TEXT = 36
+"""A column in which a text is longer than this is set out beneath its row."""
+
 TITLES = ("part", "name", "mark", "designation", "stock")
 """The names of members that a member of a list is called by."""
 
@@ -51,10 +54,11 @@ class Cell:
 
 @dataclass(frozen=True, slots=True)
 class Column:
-    """A column: its heading, and whether figures stand in it."""
+    """A column: its heading, whether figures stand in it, and whether long texts do."""
 
     label: str
     is_number: bool = False
+    is_long: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,9 +70,19 @@ class Table:
     more: int = 0
 
     @property
-    def cells(self) -> tuple[tuple[tuple[Cell, Column], ...], ...]:
-        """The rows, each cell with its column."""
-        return tuple(tuple(zip(row, self.columns, strict=True)) for row in self.rows)
+    def short(self) -> tuple[Column, ...]:
+        """The columns that stand side by side."""
+        return tuple(each for each in self.columns if not each.is_long)
+
+    @property
+    def cells(self) -> tuple[tuple[tuple[tuple[Cell, Column], ...], tuple[tuple[Cell, Column], ...]], ...]:
+        """The rows, each cell with its column: those side by side, and those beneath them that hold words."""
+        found = []
+        for row in self.rows:
+            pairs = tuple(zip(row, self.columns, strict=True))
+            beneath = tuple((cell, column) for cell, column in pairs if column.is_long and cell.metric)
+            found.append((tuple(pair for pair in pairs if not pair[1].is_long), beneath))
+        return tuple(found)
 
 
 def member_unit(key: str, unit: str) -> str:
@@ -115,7 +129,7 @@ def table_of(found: Plain, unit: str, write: Write) -> Table | None:
         >>> things = [{"name": "a", "x": 1.5}, {"name": "b", "x": 2}]
         >>> found = table_of(things, "mm", lambda value, unit: (f"{value:g}", ""))
         >>> found.columns[1], [[cell.metric for cell in row] for row in found.rows]
-        (Column(label='x', is_number=True), [['a', '1.5'], ['b', '2']])
+        (Column(label='x', is_number=True, is_long=False), [['a', '1.5'], ['b', '2']])
     """
     if not isinstance(found, Sequence) or isinstance(found, str) or not found:
         return None
@@ -130,12 +144,17 @@ def table_of(found: Plain, unit: str, write: Write) -> Table | None:
     if not 0 < len(keys) <= MOST_COLUMNS or _is_ragged(things, keys):
         return None
     keys.sort(key=lambda key: key not in TITLES)
-    columns = tuple(
-        Column(key.replace("_", " "), _is_figures([each.get(key) for each in things])) for key in keys
-    )
     rows = tuple(
         tuple(_cell(each.get(key), member_unit(key, unit), unit, write) for key in keys)
         for each in things[:MOST_ROWS]
+    )
+    columns = tuple(
+        Column(
+            key.replace("_", " "),
+            _is_figures([each.get(key) for each in things]),
+            place > 0 and any(len(row[place].metric) > LONG_TEXT for row in rows),
+        )
+        for place, key in enumerate(keys)
     )
     return Table(columns, rows, max(0, len(things) - MOST_ROWS))
 

@@ -65,7 +65,7 @@ def calculator(request: HttpRequest, name: str) -> HttpResponse:
         "example": address_of(found.example or {}),
     }
     if result is not None:
-        context |= _worked_example(found, given, result)
+        context |= worked_example(found, given, result)
     return render(request, "bench/calculator.html", context, status=422 if faults else 200)
 
 
@@ -93,8 +93,21 @@ def _in_json(
     return JsonResponse({"faults": told}, status=422)
 
 
-def _blocks(shown: Iterable[Shown]) -> list[tuple[str, Any]]:
-    """The results in their order: tables and findings alone, all others that follow one another in one."""
+FIRST_RESULTS = 8
+"""Of many results the first few stand above what is to be minded and the pictures, the others below."""
+
+
+def _blocks(shown: Iterable[Shown]) -> tuple[list[tuple[str, Any]], list[tuple[str, Any]]]:
+    """The results in their order, and of many those that stand further down.
+
+    Tables and findings stand alone, all others that follow one another in one.
+    """
+    every = list(shown)
+    first = len(every) if len(every) <= FIRST_RESULTS + 4 else FIRST_RESULTS
+    return _in_blocks(every[:first]), _in_blocks(every[first:])
+
+
+def _in_blocks(shown: Iterable[Shown]) -> list[tuple[str, Any]]:
     blocks: list[tuple[str, Any]] = []
     for each in shown:
         if each.table is not None:
@@ -108,12 +121,15 @@ def _blocks(shown: Iterable[Shown]) -> list[tuple[str, Any]]:
     return blocks
 
 
-def _worked_example(found: Calculator, given: dict[str, object], result: Result) -> dict[str, Any]:
+def worked_example(found: Calculator, given: dict[str, object], result: Result) -> dict[str, Any]:
+    """What `bench/_worked.html` needs of a result besides the calculator."""
+    blocks, further_blocks = _blocks(shown_results(result))
     return {
         "result": result,
         "given": given_lines(found, given),
         "steps": shown_steps(result),
-        "blocks": _blocks(shown_results(result)),
+        "blocks": blocks,
+        "further_blocks": further_blocks,
         "pictures": pictures_of(found, given, result),
         "warnings": [says for says in result.warnings if says not in found.cautions],
         "has_spreads": not found.own_spread
