@@ -5,7 +5,6 @@ A calculator's file is only loaded when it is asked for, so that a command start
 
 from __future__ import annotations
 
-from difflib import get_close_matches
 from importlib import import_module
 
 from calculators.calculation.declaration import UNNAMED_PURPOSE, Calculator
@@ -27,9 +26,20 @@ PLACES: dict[str, str] = {
     "countersink": "calculators.declared.countersinks:COUNTERSINK",
     "joint": "calculators.declared.joints:JOINT",
     "spring": "calculators.declared.spring:SPRING",
+    "spring-choice": "calculators.declared.spring_choice:SPRING_CHOICE",
+    "spring-pair": "calculators.declared.spring_pair:SPRING_PAIR",
+    "spring-rate-test": "calculators.declared.spring_rate_test:SPRING_RATE_TEST",
+    "pivot": "calculators.declared.pivot:PIVOT",
+    "knife-edge": "calculators.declared.knife_edge:KNIFE_EDGE",
     "circle-of-holes": "calculators.declared.circles:CIRCLE_OF_HOLES",
     "row-of-holes": "calculators.declared.rows_of_holes:ROW_OF_HOLES",
     "divide-length": "calculators.declared.rows_of_holes:DIVIDE_LENGTH",
+    "rebate": "calculators.declared.rebates:REBATE",
+    "arc": "calculators.declared.arcs:ARC",
+    "taper": "calculators.declared.tapers:TAPER",
+    "compound-angle": "calculators.declared.tapers:COMPOUND_ANGLE",
+    "splayed-leg": "calculators.declared.tapers:SPLAYED_LEG",
+    "bend-allowance": "calculators.declared.bends:BEND_ALLOWANCE",
     "fit": "calculators.declared.fits:FIT",
     "bush-fit": "calculators.declared.bush_fits:BUSH_FIT",
     "cutting-speed": "calculators.declared.cutting_speeds:CUTTING_SPEED",
@@ -42,6 +52,11 @@ PLACES: dict[str, str] = {
     "moisture": "calculators.declared.moistures:MOISTURE",
     "wood-movement": "calculators.declared.wood_movements:WOOD_MOVEMENT",
     "wood-screw-strength": "calculators.declared.wood_screw_strength:WOOD_SCREW_STRENGTH",
+    "tightening-torque": "calculators.declared.tightening_torque:TIGHTENING_TORQUE",
+    "thread-strip": "calculators.declared.thread_strip:THREAD_STRIP",
+    "screw-twist-off": "calculators.declared.screw_twist_off:SCREW_TWIST_OFF",
+    "grub-screw-hold": "calculators.declared.grub_screw_hold:GRUB_SCREW_HOLD",
+    "washer-bearing": "calculators.declared.washer_bearing:WASHER_BEARING",
 }
 """Each calculator's name with the module and name of its declaration, in the order of the list."""
 
@@ -82,6 +97,9 @@ def find_calculator(name: str) -> Calculator:
     tidied = name[:40].strip().lower().replace("_", "-")
     place = PLACES.get(tidied)
     if place is None:
+        # Only loaded when something is wrong, so that a command starts at once.
+        from difflib import get_close_matches
+
         near = tuple(get_close_matches(tidied, PLACES, n=3, cutoff=0.5))
         hint = f"did you mean {' or '.join(near)}" if near else f"there are {', '.join(PLACES)}"
         raise InputError.of(

@@ -277,6 +277,7 @@ WOOD_SCREW_STRENGTH = Calculator(
         "end_distance_loaded",
         "edge_distance_needed",
     ),
+    either=(("gauge", "diameter"), ("species", "specific_gravity")),
     work=_work,
     draw=_draw,
     sources=(

@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from math import pi
 
 from calculators.joints.model import JointInput
 from calculators.joints.worked import Bite, Member, Pressure, Screw, Stack
 from calculators.materials.metals import engagement_of
+from calculators.mechanics import bolts
+from calculators.mechanics.washer_bearing import bearing_opening_mm, ring_area_mm2
 
 _METAL_KIND = {"steel": "steel", "plated steel": "steel", "stainless": "stainless steel"}
-_WIDER = 1.1
-"""A hole this much wider than the washer's own takes its place in the area: the wood is gone there."""
 
 
 def engagement_rule_d(bite: Bite) -> float | None:
@@ -73,7 +72,7 @@ def preload_n(joint: JointInput, screw: Screw) -> float | None:
     """
     if joint.torque_nm is None or screw.is_wood or not joint.clamps:
         return None
-    return joint.torque_nm * 1000 / (joint.nut_factor * screw.major_mm)
+    return bolts.preload_n(joint.torque_nm, joint.nut_factor, screw.major_mm)
 
 
 def pressures(
@@ -126,10 +125,8 @@ def _pressure(
     ]
     washer = flat[-1] if flat else None
     outside = washer.outside_mm if washer else spread_mm
-    opening = hole_mm
-    if washer is not None and washer.inside_mm is not None and hole_mm <= washer.inside_mm * _WIDER:
-        opening = washer.inside_mm
-    area = pi / 4 * (outside**2 - opening**2) if outside is not None and outside > opening else None
+    opening = bearing_opening_mm(hole_mm, washer.inside_mm if washer is not None else None)
+    area = ring_area_mm2(outside, opening) if outside is not None and outside > opening else None
     mpa = preload / area if preload is not None and area else None
     bearer = f"washer under the {by}" if washer else by
     return Pressure(layer, bearer, washer, outside, opening, area, mpa, spread_mm)

@@ -283,6 +283,7 @@ bearing_share | % | pressure, of that strength
 preload_allowed | N | greatest tension in the bolt that leaves the margin
 torque_allowed | N m | greatest tightening torque that leaves the margin
 washer_that_bears | | smallest washer of the tables that leaves the margin
+washer_outside_needed | mm | outside diameter of a washer that leaves the margin
 washer_thickness_needed | mm | thickness at which the washer does not dish
 washers | | washers of the tables with what the wood bears under each
 preload_least | N | tension in the bolt at the lower end of the scatter
@@ -309,6 +310,58 @@ holding_torque | N m | torque that the grub screws hold by friction
 holding_force | N | the same as a force along or round the shaft
 seated_torque | N m | torque that shears the points where they are seated in the shaft
 holding_tabled | N | tabled holding power of a cup point of that size, fully tightened
+arc_radius | mm | radius of the arc
+arc_height | mm | height of the arc over the middle of its chord
+arc_angle | deg | angle that the arc spans at its centre
+arc_length | mm | length along the arc
+arc_area | mm2 | area between arc and chord
+ordinates | mm | heights over the chord at even stations
+taper_rate | 1 | growth of the diameter or width for each unit of length
+included_angle | deg | angle between the two sides
+half_angle | deg | angle of each side from the axis
+taper_per_foot | 1 | the same in inches for a foot
+one_in | 1 | length in which it grows by one; none where there is no taper
+large_end | mm | at the large end
+small_end | mm | at the small end
+taper_length | mm | from end to end
+tailstock_offset | mm | how far the tailstock is set over, between centres
+fence_offset | mm | how far one side is set over, the other staying straight
+mitre_angle | deg | crosscut from square
+blade_tilt | deg | tilt of the blade from upright, for mitred edges
+corner_angle | deg | angle between the faces of two sides
+butt_tilt | deg | tilt of the blade where one side is butted against the other
+true_lean | deg | lean from upright along the sight line
+sight_line | deg | direction of that lean from the length of the piece
+leg_length | mm | length along the leg
+foot_along | mm | how far the foot stands out along the piece
+foot_across | mm | how far the foot stands out across the piece
+setback | mm | from the outside corner to where the bend begins
+k_factor | 1 | where the neutral line lies, as a share of the thickness from the inside
+least_radius | mm | least inside radius that is usual
+hole_to_bend | mm | least distance from a hole's edge to the inside of the other leg
+bend_lines | mm | where each bend begins and ends on the flat blank, from its first edge
+by_other_rules | mm | material in the bend by each of the usual rules
+ways | mm | ways to make the part seat
+overlap | mm | how far the part's corner reaches into the round one, along the diagonal; less than nought is clear
+slop_needed | mm | clearance on each side with which the corner would just clear
+pass_depth | mm | depth of each pass
+recess_length | mm | length of the recess
+recess_width | mm | width of the recess
+recess_depth | mm | depth of the recess
+floor_left | mm | thickness left under the recess
+bush_offset | mm | template's edge beyond the cut, on each side
+template_length | mm | length of the opening in the template
+template_width | mm | width of the opening in the template
+springs_shared | | what each spring bears and how far it moves
+first_solid | | which spring is solid first
+first_solid_load | N | load on all at which that one is solid
+spring_choices | | springs that do it, best first
+ranking | | what the list is ranked by
+sizes_excluded | | sizes of wire that do not do it, and why
+worst_residual | N | how far the worst reading lies off the straight line
+shear_modulus_found | GPa | shear modulus that the measured rate needs
+rate_expected | N/mm | rate by wire, diameter and coils
+rate_off | % | how far the measured rate is off that
 """
 
 NOMENCLATURE: dict[str, Name] = {
