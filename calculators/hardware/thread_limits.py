@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from calculators.hardware.thread_sizes import Thread
-from calculators.tables import load
+from calculators.tables import Row, load
 
 _INCH = 25.4
 
@@ -81,8 +81,8 @@ def limits_of(thread: Thread) -> ThreadLimits:
     Returns:
         Its limits [mm].
 
-    Source: ISO 965-1 (from memory), ASME B1.1 (from memory), BS 84 (from memory), BS 93:2008, Annex B (read
-        in part); their tables are met by the tests.
+    Source: ISO 965-1 (tables, from memory), ASME B1.1 (formulas, from memory), BS 84
+        (formulas, from memory), BS 93:2008, Annex B (read in part).
 
     Example:
         >>> from calculators.hardware.thread_names import find_thread
@@ -122,33 +122,61 @@ def preferred(value: float) -> float:
 
 
 def _iso(thread: Thread) -> ThreadLimits:
-    """ISO 965-1 in micrometres: Td = 180 P^(2/3) - 3.15 P^(-1/2), Td2 = 90 P^0.4 d^0.1, TD2 = 1.32 Td2.
-
-    d is the geometric mean of the step of diameters; grade 5 is 0.8 of grade 6. The deviation of g is read
-    in its table, which is 15 + 11 P in another rounding.
-    """
-    p = thread.pitch_mm
-    place = min(bisect_left(_DIAMETER_STEPS_MM, thread.major_mm), len(_DIAMETER_STEPS_MM) - 1)
-    above = _DIAMETER_STEPS_MM[place - 1]
-    small = thread.major_mm <= 1.4
-    nut = 0.8 if small else 1.0
-    formula = 90 * p**0.4 * math.sqrt(above * _DIAMETER_STEPS_MM[place]) ** 0.1
-    pitch_um, nut_um = preferred(formula), preferred(1.32 * nut * formula)
-    printed = load("thread_tolerances").find(f"{p:g}", f"{above:g}")
-    if printed is not None:
-        pitch_um, nut_um = 1000 * printed.number("screw"), 1000 * printed.number("nut")
-    minor_um = 433 * p - 190 * p**1.22 if p < 1 else 230 * p**0.7
+    """ISO 965-1: the tables of grade 6; where they have no row the formulas. Grade 5 is 0.8 of grade 6."""
+    p, d = thread.pitch_mm, thread.major_mm
+    small = d <= 1.4
+    by_pitch, by_both = load("thread_deviations").row(f"{p:g}"), _tolerance_row(p, d)
+    screw, nut = (None if by_both is None else by_both.number_or_none(name) for name in ("screw", "nut"))
+    formula = iso_formulas_um(p, d)
+    grade = 0.8 if small else 1.0
     return ThreadLimits(
         thread,
         "6h" if small else "6g",
         "5H" if small else "6H",
-        0.0 if small else load("thread_deviations").row(f"{p:g}").number("deviation"),
-        preferred(180 * p ** (2 / 3) - 3.15 / math.sqrt(p)) / 1000,
-        pitch_um / 1000,
-        nut_um / 1000,
-        preferred(nut * minor_um) / 1000,
-        "ISO 965-1, formulas from memory",
+        0.0 if small else by_pitch.number("deviation"),
+        by_pitch.number("screw_major"),
+        screw or preferred(formula["screw_pitch"]) / 1000,
+        preferred(grade * 1000 * nut if nut else grade * formula["nut_pitch"]) / 1000,
+        preferred(grade * 1000 * (by_pitch.number_or_none("nut_minor") or formula["nut_minor"] / 1000))
+        / 1000,
+        "ISO 965-1, tables from memory",
     )
+
+
+def _tolerance_row(pitch_mm: float, diameter_mm: float) -> Row | None:
+    place = min(bisect_left(_DIAMETER_STEPS_MM, diameter_mm), len(_DIAMETER_STEPS_MM) - 1)
+    return load("thread_tolerances").find(f"{pitch_mm:g}", f"{_DIAMETER_STEPS_MM[place - 1]:g}")
+
+
+def iso_formulas_um(pitch_mm: float, diameter_mm: float) -> dict[str, float]:
+    """The tolerances of grade 6 by the formulas of ISO 965-1, before they are rounded.
+
+    Td = 180 P^(2/3) - 3.15 P^(-1/2); Td2 = 90 P^0.4 d^0.1, d the geometric mean of the step of diameters;
+    TD2 = 1.32 Td2; TD1 = 433 P - 190 P^1.22 below 1 mm and 230 P^0.7 from there on.
+
+    Args:
+        pitch_mm: [mm] pitch, over 0.
+        diameter_mm: [mm] major diameter, over 0 to 90.
+
+    Returns:
+        Tolerances [um] by name: `screw_major`, `screw_pitch`, `nut_pitch`, `nut_minor`.
+
+    Source: ISO 965-1 (from memory).
+
+    Example:
+        >>> {name: round(each) for name, each in iso_formulas_um(1.0, 6.0).items()}
+        {'screw_major': 177, 'screw_pitch': 111, 'nut_pitch': 146, 'nut_minor': 230}
+    """
+    p = pitch_mm
+    place = max(1, min(bisect_left(_DIAMETER_STEPS_MM, diameter_mm), len(_DIAMETER_STEPS_MM) - 1))
+    mean = math.sqrt(_DIAMETER_STEPS_MM[place - 1] * _DIAMETER_STEPS_MM[place])
+    screw = 90 * p**0.4 * mean**0.1
+    return {
+        "screw_major": 180 * p ** (2 / 3) - 3.15 / math.sqrt(p),
+        "screw_pitch": screw,
+        "nut_pitch": 1.32 * screw,
+        "nut_minor": 433 * p - 190 * p**1.22 if p < 1 else 230 * p**0.7,
+    }
 
 
 def _unified(thread: Thread) -> ThreadLimits:
