@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
+from functools import lru_cache
 from math import log10
 from typing import Literal
 
@@ -89,7 +89,7 @@ def wire_synonyms() -> tuple[tuple[str, str], ...]:
     return tuple((other, row["name"]) for row in rows for other in row["also"].split(";") if other)
 
 
-@cache
+@lru_cache(maxsize=1024)
 def spring_wire(material: str, wire_mm: float) -> SpringWire:
     """Look up wire of a material at a diameter.
 
