@@ -164,7 +164,10 @@ def force_of(load: Load, angle_rad: float) -> Vector:
         [0.0, -5.0]
     """
     direction = load.direction_rad + (angle_rad if load.follows else 0.0)
-    return (load.force_n * math.cos(direction), load.force_n * math.sin(direction))
+    cos, sin = math.cos(direction), math.sin(direction)
+    # A quarter turn has no last bits: what hangs straight down pulls nothing sideways.
+    cos, sin = (0.0 if abs(each) < 1e-15 else each for each in (cos, sin))
+    return (load.force_n * cos, load.force_n * sin)
 
 
 def moment(lever: Lever, angle_rad: float) -> float:

@@ -91,6 +91,8 @@ def _spring_fields(spring: Spring) -> Iterator[tuple[str, str, str, float]]:
 
 
 def _load_fields(load: Load) -> Iterator[tuple[str, str, str, float]]:
+    if not load.force_n:
+        return
     yield "x_mm", "x", "1 mm", 1.0
     yield "y_mm", "y", "1 mm", 1.0
     yield "force_n", "force", "1 %", 0.01 * load.force_n

@@ -1,0 +1,293 @@
+"""A lever about a pivot to scale, at rest and at both ends of its travel; and its moment by angle."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+
+from calculators.calculation.picture import Picture
+from calculators.calculation.result import number_text
+from calculators.drawing.chart import BROAD_MM, NARROW_MM, Axis, Bound, Curve, Spot, chart
+from calculators.drawing.sketch import Sketch
+from calculators.drawing.svg import INK, PAPER, STEEL, Point
+from calculators.mechanics.pivot.balance import breaks
+from calculators.mechanics.pivot.energy import force_of, moment, place_of, pull_of, spring_length
+from calculators.mechanics.pivot.model import Lever
+from calculators.mechanics.pivot.standing import Standing
+from calculators.mechanics.pivot.travel import NOTHING, slack_angles
+
+_COILS = 7
+_MOST_NAMED = 6
+"""With more springs and loads than this only their numbers stand in the drawing."""
+
+
+def lever_pictures(
+    lever: Lever,
+    stood: Standing,
+    *,
+    kind: str = "pin",
+    edge_deg: float = 60.0,
+    v_deg: float = 90.0,
+    stop_tips: tuple[Point | None, Point | None] = (None, None),
+) -> tuple[Picture, ...]:
+    """Draw a lever and its moment by angle.
+
+    Args:
+        lever: the lever.
+        stood: how it stands.
+        kind: pin, knife-edge or flexure.
+        edge_deg: [deg] included angle of a knife edge.
+        v_deg: [deg] included angle of its V.
+        stop_tips: [mm] where the tips of the two stops are, None where only their angles are known.
+
+    Returns:
+        The lever to scale, and the curve of its moment.
+
+    Source: this project; lines of ISO 128 (from memory).
+    """
+    wide, slim = (
+        _drawing(lever, stood, width, kind, (edge_deg, v_deg), stop_tips) for width in (BROAD_MM, NARROW_MM)
+    )
+    curves = [_moments(lever, stood, width) for width in (BROAD_MM, NARROW_MM)]
+    at_rest, ends = _deg(stood.rest_rad), f"{_deg(stood.low.angle_rad)} and {_deg(stood.high.angle_rad)}"
+    return (
+        Picture("The lever", wide, slim, f"To scale: at rest at {at_rest}, dashed at {ends}."),
+        Picture(
+            "Moment by angle",
+            curves[0],
+            curves[1],
+            "Where the curve falls through nought the lever comes back, where it rises it does not.",
+        ),
+    )
+
+
+def _deg(angle: float) -> str:
+    return f"{number_text(math.degrees(angle) if abs(angle) > 1e-10 else 0.0, 3)} deg"
+
+
+def _points(lever: Lever) -> list[Point]:
+    """The points of the lever as drawn that something acts on, none twice."""
+    each = [(one.x_mm, one.y_mm) for one in lever.springs]
+    each += [(one.x_mm, one.y_mm) for one in lever.loads]
+    return [point for point in dict.fromkeys(each) if math.hypot(*point) > 1e-9]
+
+
+def _bounds(lever: Lever, stood: Standing, tips: Sequence[Point | None]) -> tuple[float, float, float, float]:
+    angles = _between(stood.low.angle_rad, stood.high.angle_rad)
+    every = [(0.0, 0.0), *((one.anchor_x_mm, one.anchor_y_mm) for one in lever.springs)]
+    every += [place_of(lever, x, y, angle) for x, y in _points(lever) for angle in angles]
+    every += [tip for tip in tips if tip is not None]
+    span = max(max(abs(x) for x, _ in every), max(abs(y) for _, y in every), 1.0)
+    pad = 0.06 * span
+    for load in lever.loads:
+        tail = _tail(lever, stood, load_index=lever.loads.index(load), reach=0.25 * span)
+        every += [tail] if tail else []
+    xs, ys = [x for x, _ in every], [y for _, y in every]
+    return min(xs) - pad, min(ys) - pad, max(xs) + pad, max(ys) + pad
+
+
+def _between(low: float, high: float) -> list[float]:
+    return [low + (high - low) * place / 24 for place in range(25)]
+
+
+def _tail(lever: Lever, stood: Standing, load_index: int, reach: float) -> Point | None:
+    """Where the arrow of a load begins, which ends at the lever; None for a load of nought."""
+    load = lever.loads[load_index]
+    if load.force_n <= 0:
+        return None
+    x, y = place_of(lever, load.x_mm, load.y_mm, stood.rest_rad)
+    f_x, f_y = force_of(load, stood.rest_rad)
+    return (x - reach * f_x / load.force_n, y - reach * f_y / load.force_n)
+
+
+def _drawing(
+    lever: Lever,
+    stood: Standing,
+    width: float,
+    kind: str,
+    angles_deg: tuple[float, float],
+    tips: tuple[Point | None, Point | None],
+) -> str:
+    side = 22.0 if width >= 120 else 12.0
+    sketch = Sketch(_bounds(lever, stood, tips), width, sides_mm=(side, side), tallest_mm=0.62 * width)
+    unit = 1 / sketch.scale
+    for end in (stood.low, stood.high):
+        if end.what != NOTHING:
+            _stick(sketch, lever, end.angle_rad, "hidden")
+    _stick(sketch, lever, stood.rest_rad, "outline")
+    for spring in lever.springs:
+        start = place_of(lever, spring.x_mm, spring.y_mm, stood.rest_rad)
+        anchor = (spring.anchor_x_mm, spring.anchor_y_mm)
+        slack = pull_of(spring, spring_length(lever, spring, stood.rest_rad)) == 0
+        sketch.shape([_zigzag(start, anchor, 1.5 * unit)], "thin" if slack else "edge", closed=False)
+        sketch.circle(anchor, 0.9 * unit, "edge", PAPER)
+    for index in range(len(lever.loads)):
+        _load(sketch, lever, stood, index, unit)
+    _pivot(sketch, lever, kind, angles_deg, unit)
+    for end, tip in zip((stood.low, stood.high), tips, strict=True):
+        _stop(sketch, lever, end.angle_rad if end.what.endswith("stop") else None, tip, unit)
+    _notes(sketch, lever, stood)
+    return sketch.svg(title="Lever about its pivot, to scale", description=" ".join(_words(lever, stood)))
+
+
+def _stick(sketch: Sketch, lever: Lever, angle: float, line: str) -> None:
+    """The lever as lines from the pivot to what acts on it; of points on one line only the farthest."""
+    centre = place_of(lever, 0.0, 0.0, angle)
+    far: dict[int, Point] = {}
+    for point in sorted(_points(lever), key=lambda one: math.hypot(*one)):
+        far[round(math.degrees(math.atan2(point[1], point[0])) * 2)] = point
+    for x, y in far.values():
+        sketch.shape([[centre, place_of(lever, x, y, angle)]], line, closed=False)
+
+
+def _zigzag(start: Point, end: Point, half: float) -> list[Point]:
+    """A spring between two points: a straight lead at each end and a zigzag between."""
+    length = math.dist(start, end)
+    if length < 1e-9:
+        return [start, end]
+    along = ((end[0] - start[0]) / length, (end[1] - start[1]) / length)
+    body, lead = 0.7 * length, 0.15 * length
+    found = [start]
+    for place in range(2 * _COILS + 1):
+        at = lead + body * place / (2 * _COILS)
+        off = 0.0 if place in (0, 2 * _COILS) else half * (1 if place % 2 else -1)
+        found.append((start[0] + at * along[0] - off * along[1], start[1] + at * along[1] + off * along[0]))
+    return [*found, end]
+
+
+def _load(sketch: Sketch, lever: Lever, stood: Standing, index: int, unit: float) -> None:
+    load = lever.loads[index]
+    tip = place_of(lever, load.x_mm, load.y_mm, stood.rest_rad)
+    tail = _tail(lever, stood, index, 12.0 * unit)
+    if tail is None:
+        sketch.circle(tip, 1.6 * unit, "edge", STEEL)
+        return
+    away = ((tail[0] - tip[0]) / 12.0, (tail[1] - tip[1]) / 12.0)
+    sketch.shape([[tail, tip]], "edge", closed=False)
+    wings = [
+        (tip[0] + 2.6 * away[0] - side * 0.8 * away[1], tip[1] + 2.6 * away[1] + side * 0.8 * away[0])
+        for side in (1, -1)
+    ]
+    sketch.shape([[tip, *wings]], "thin", fill=INK)
+
+
+def _pivot(sketch: Sketch, lever: Lever, kind: str, angles_deg: tuple[float, float], unit: float) -> None:
+    """The pivot as a sign: a pin, an edge in its V at true angles, or a leaf."""
+    points = lever.edge_points_rad
+    if kind == "pin":
+        sketch.circle((0.0, 0.0), 1.8 * unit, "edge", STEEL)
+        sketch.circle((0.0, 0.0), 0.4 * unit, "edge", INK)
+    elif kind == "flexure":
+        across = (math.cos(points) * 4 * unit, math.sin(points) * 4 * unit)
+        sketch.shape([[(0.0, 0.0), across]], "edge", closed=False)
+        ground = [(across[0] - side * across[1] / 2, across[1] + side * across[0] / 2) for side in (1, -1)]
+        sketch.shape([ground], "outline", closed=False)
+    else:
+        for degrees, line in zip(angles_deg, ("edge", "outline"), strict=True):
+            half, reach = math.radians(degrees / 2), (4.5 if line == "edge" else 6.5) * unit
+            arms = [
+                (-reach * math.cos(points + side * half), -reach * math.sin(points + side * half))
+                for side in (1, -1)
+            ]
+            ring = [arms[0], (0.0, 0.0), arms[1]]
+            sketch.shape([ring], line, fill=STEEL if line == "edge" else "none", closed=line == "edge")
+
+
+def _stop(sketch: Sketch, lever: Lever, angle: float | None, tip: Point | None, unit: float) -> None:
+    """A stop: its tip where that is known, else a mark at the lever's end when it has come there."""
+    if angle is None:
+        return
+    side = 1 if angle > 0 else -1
+    if tip is None:
+        far = max(_points(lever), key=lambda one: math.hypot(*one), default=None)
+        if far is None:
+            return
+        tip = place_of(lever, far[0], far[1], angle)
+    out = (-math.sin(angle) * side * unit, math.cos(angle) * side * unit)
+    wings = [
+        (tip[0] + 4 * out[0] - way * 1.5 * out[1], tip[1] + 4 * out[1] + way * 1.5 * out[0])
+        for way in (1, -1)
+    ]
+    sketch.shape([[tip, *wings]], "edge", fill=STEEL)
+
+
+def _notes(sketch: Sketch, lever: Lever, stood: Standing) -> None:
+    named = len(lever.springs) + len(lever.loads) <= _MOST_NAMED and sketch.width >= 120
+    for number, spring in enumerate(lever.springs, start=1):
+        start = place_of(lever, spring.x_mm, spring.y_mm, stood.rest_rad)
+        middle = ((start[0] + spring.anchor_x_mm) / 2, (start[1] + spring.anchor_y_mm) / 2)
+        pull = pull_of(spring, spring_length(lever, spring, stood.rest_rad))
+        more = f" {number_text(pull, 3)} N" if pull else " slack"
+        sketch.note(middle, f"spring {number}{more}" if named else str(number), dot=False)
+    for number, load in enumerate(lever.loads, start=1):
+        if load.force_n > 0 and named:
+            tail = _tail(lever, stood, number - 1, 12.0 / sketch.scale)
+            if tail:
+                sketch.note(tail, f"{number_text(load.force_n, 3)} N", dot=False)
+    far = max(_points(lever), key=lambda one: math.hypot(*one), default=None)
+    for end in (stood.low, stood.high):
+        if far is not None and end.what != NOTHING:
+            sketch.note(place_of(lever, far[0], far[1], end.angle_rad), _deg(end.angle_rad), dot=False)
+
+
+def _words(lever: Lever, stood: Standing) -> Iterator[str]:
+    """What is to be seen, in sentences with the numbers."""
+    yield f"The lever rests at {_deg(stood.rest_rad)} from where it is drawn."
+    for word, end in (("Clockwise", stood.low), ("Anticlockwise", stood.high)):
+        yield f"{word} it goes to {_deg(end.angle_rad)}: {end.what}."
+    for number, spring in enumerate(lever.springs, start=1):
+        length = spring_length(lever, spring, stood.rest_rad)
+        pull = pull_of(spring, length)
+        does = f"pulls {number_text(pull, 3)} N" if pull > 0 else f"pushes {number_text(-pull, 3)} N"
+        yield f"Spring {number} is {number_text(length, 4)} mm long and {does if pull else 'is slack'}."
+    for number, load in enumerate(lever.loads, start=1):
+        yield f"Load {number} is {number_text(load.force_n, 3)} N."
+
+
+def _moments(lever: Lever, stood: Standing, width: float) -> str:
+    low, high = stood.low.angle_rad, stood.high.angle_rad
+    edges = [low, *breaks(lever, low, high), high]
+    pieces = []
+    for start, end in pairwise(edges):
+        steps = max(2, round(120 * (end - start) / (high - low)))
+        ends = [start + (end - start) * place / steps for place in range(steps + 1)]
+        ends[0], ends[-1] = start + 1e-9, end - 1e-9
+        pieces.append([(math.degrees(each), moment(lever, each)) for each in ends])
+    most = max(abs(turn) for piece in pieces for _, turn in piece)
+    unit, by = ("N m", 1000.0) if most >= 500.0 else ("N mm", 1.0)
+    curves = [Curve(tuple((angle, turn / by) for angle, turn in piece)) for piece in pieces]
+    spots = [
+        Spot(math.degrees(each.angle_rad), 0.0, f"{_kind(each.kind)} {_deg(each.angle_rad)}",
+             each.kind == "unstable")
+        for each in stood.balances[:6]
+    ]  # fmt: skip
+    spots += [
+        Spot(math.degrees(angle), moment(lever, angle) / by, f"spring {number} slack")
+        for number, angle in slack_angles(lever, low, high)[:6]
+    ]
+    bounds = [
+        Bound(_short(end.what) if width >= 120 else "", x=math.degrees(end.angle_rad))
+        for end in (stood.low, stood.high)
+        if end.what != NOTHING
+    ]
+    falls = ", ".join(f"{each.kind} at {_deg(each.angle_rad)}" for each in stood.balances) or "nowhere"
+    return chart(
+        Axis("angle", "deg"),
+        Axis("moment, anticlockwise", unit),
+        curves,
+        title="Moment on the lever by angle",
+        description=f"Between {_deg(low)} and {_deg(high)} the moment is nought: {falls}.",
+        spots=spots,
+        bounds=bounds,
+        width_mm=width,
+        height_mm=84.0 if width >= 120 else 74.0,
+    )
+
+
+def _kind(kind: str) -> str:
+    return {"stable": "balance", "unstable": "unstable", "neutral": "free from"}[kind]
+
+
+def _short(what: str) -> str:
+    return what.split(",")[0].removeprefix("the ")
