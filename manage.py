@@ -18,6 +18,12 @@ def main() -> int:
         from buildlog.gates.run import main as check_all
 
         return check_all(sys.argv[2:])
+    if command == "calc":
+        from buildlog.bench.terminal import run_quickly
+
+        status = run_quickly(sys.argv[2:])
+        if status is not None:
+            return status
     os.environ.setdefault("DJANGO_SETTINGS_MODULE", "buildlog.settings.demonstration")
     from django.core.management import execute_from_command_line
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import re
 import shutil
 import sys
 from pathlib import Path
@@ -11,8 +10,11 @@ from typing import IO, Any, NoReturn
 
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 
-from calculators.quantities.errors import Fault, InputError
+from buildlog.plain_files import read_file, sentence
+from calculators.quantities.errors import InputError
 from calculators.quantities.marks import quoted
+
+__all__ = ["SentenceCommand", "read_file", "sentence", "write_file"]
 
 
 class SentenceCommand(BaseCommand):
@@ -73,37 +75,6 @@ class SentenceCommand(BaseCommand):
                 raise
             self.stderr.write(str(error), self.style.ERROR)
             sys.exit(error.returncode)
-
-
-def sentence(fault: Fault) -> str:
-    """A fault as one sentence on one line, led by the input that it concerns where it does not name it."""
-    says = " ".join(fault.says.split())
-    told = not fault.field or re.search(rf"(?<!\w){re.escape(fault.field)}(?!\w)", says)
-    return says if told else f"{fault.field}: {says}"
-
-
-def read_file(name: str, *, most_bytes: int, what: str) -> bytes:
-    """Read a file whole, or standard input for `-`; raise InputError with a sentence where it cannot be.
-
-    `what` says what the file should be ("a build file"), for the sentence.
-    """
-    shown = "standard input" if name == "-" else quoted(name)
-    try:
-        if name == "-":
-            raw = sys.stdin.buffer.read(most_bytes + 1)
-        else:
-            with Path(name).open("rb") as stream:
-                raw = stream.read(most_bytes + 1)
-    except FileNotFoundError:
-        raise InputError.of(f"There is no file {shown}; name {what}.") from None
-    except IsADirectoryError:
-        raise InputError.of(f"{shown} is a folder; name {what}.") from None
-    except (OSError, ValueError) as fault:
-        reason = getattr(fault, "strerror", None) or "its name is not one"
-        raise InputError.of(f"The file {shown} cannot be read: {reason}; name {what}.") from None
-    if len(raw) > most_bytes:
-        raise InputError.of(f"{shown} is larger than {most_bytes} bytes; name {what}.")
-    return raw
 
 
 def write_file(name: str, data: bytes | IO[bytes]) -> None:

@@ -39,6 +39,7 @@ PLACES: dict[str, str] = {
     "taper": "calculators.declared.tapers:TAPER",
     "compound-angle": "calculators.declared.tapers:COMPOUND_ANGLE",
     "splayed-leg": "calculators.declared.tapers:SPLAYED_LEG",
+    "blind-hole": "calculators.declared.blind_holes:BLIND_HOLE",
     "bend-allowance": "calculators.declared.bends:BEND_ALLOWANCE",
     "fit": "calculators.declared.fits:FIT",
     "bush-fit": "calculators.declared.bush_fits:BUSH_FIT",

@@ -13,7 +13,7 @@ from django import forms
 
 from buildlog.builds.zones import zone_named
 from buildlog.workshops.models import Person, Workshop
-from calculators.hardware import find_thread
+from calculators.hardware.threads import find_thread
 from calculators.hardware.drill_sets import drill_set
 from calculators.planning.documents import read_context
 from calculators.planning.model import Build, BuildState, Context

@@ -7,7 +7,6 @@ import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from decimal import Decimal
-from difflib import get_close_matches
 from fractions import Fraction
 from math import isfinite
 
@@ -259,9 +258,16 @@ def unknown_inputs(inputs: Sequence[Input], given: Mapping[str, object]) -> Iter
     for key in given:
         name = str(key)
         if name not in names:
-            near = tuple(get_close_matches(name[:40], names, n=3, cutoff=0.5))
+            near = tuple(_near(name[:40], names, 0.5))
             hint = f"did you mean {' or '.join(near)}" if near else f"the inputs are {', '.join(names)}"
             yield Fault(f"There is no input {quoted(name)}; {hint}.", "", near)
+
+
+def _near(word: str, words: Sequence[str], alike: float) -> list[str]:
+    # Only loaded when something is wrong, so that a command starts at once.
+    from difflib import get_close_matches
+
+    return get_close_matches(word, words, n=3, cutoff=alike)
 
 
 def _missing(each: Input) -> Fault:
@@ -353,7 +359,7 @@ def _choice(each: Input, text: str) -> str:
     for other, choice in each.synonyms:
         if word == other:
             return choice
-    near = get_close_matches(word, each.choices, n=3, cutoff=0.6)
+    near = _near(word, each.choices, 0.6)
     hint = f"did you mean {' or '.join(near)}; " if near else ""
     says = f"{quoted(text)} is not a choice for {each.name}; {hint}write one of {', '.join(each.choices)}."
     raise InputError.of(says, field=each.name, choices=each.choices)

@@ -1,9 +1,5 @@
 """Hardware: threads, drills, holes, heads, nuts, washers, wood screws and how the trade names them.
 
 May import: the standard library, `calculators.quantities` and `calculators.tables`. Each subject is a module
-of its own; the one name offered here is `find_thread`, which reads a thread as people write it.
+of its own and nothing is offered here, so that a command loads what it needs and no more.
 """
-
-from calculators.hardware.threads import find_thread
-
-__all__ = ["find_thread"]

@@ -110,16 +110,19 @@ BROWN_SHARPE_SOURCE = "ASTM B258, d = 0.005 in x 92^((36 - n)/39) (formula from 
 _WORD = "(?:gauge|gage|ga|g)"
 _NUMBER = r"(?P<number>0{1,7}|\d{1,3}|[1-7]/0)"
 _SYSTEM = "(?P<system>" + "|".join(sorted(map(re.escape, _ALIASES), key=len, reverse=True)) + ")"
-_FORMS = tuple(
-    re.compile(form)
-    for form in (
+
+
+@cache
+def _forms() -> tuple[re.Pattern[str], ...]:
+    """The forms of writing; made when a gauge is first looked for, so that a command starts at once."""
+    forms = (
         rf"(?:no ?|number |# ?)?{_NUMBER} ?(?:{_WORD} )?{_SYSTEM}(?: {_WORD})?",
         rf"{_SYSTEM} (?:{_WORD} )?(?:no ?|number |# ?)?{_NUMBER}",
         rf"(?:no ?|number |# ?)?{_NUMBER} ?{_WORD}",
         rf"{_WORD} ?(?:no ?|number |# ?)?{_NUMBER}",
         rf"(?:no ?|number |# ?){_NUMBER}",
     )
-)
+    return tuple(map(re.compile, forms))
 
 
 def _gauge_words(line: str) -> str:
@@ -144,7 +147,7 @@ def find_number(line: str) -> tuple[str, System | None] | None:
         (('20', 'brown-sharpe'), ('16', None), None)
     """
     words = _gauge_words(line)
-    for form in _FORMS:
+    for form in _forms():
         if found := form.fullmatch(words):
             system = found.groupdict().get("system")
             return found["number"], _ALIASES[system] if system else None

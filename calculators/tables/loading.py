@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
+import os
 from functools import cache
-from pathlib import Path
 
 from calculators.tables.model import Table, TableError
 from calculators.tables.reading import read_table
 
-_FOLDER = Path(__file__).parent / "data"
+_FOLDER = os.path.join(os.path.dirname(__file__), "data")
 
 
 @cache
@@ -24,7 +24,7 @@ def names() -> tuple[str, ...]:
         >>> "threads" in names()
         True
     """
-    return tuple(sorted(path.stem for path in _FOLDER.glob("*.csv")))
+    return tuple(sorted(file.removesuffix(".csv") for file in os.listdir(_FOLDER) if file.endswith(".csv")))
 
 
 @cache
@@ -48,4 +48,4 @@ def load(name: str) -> Table:
     """
     if name not in names():
         raise TableError(name, f"there is no such table; there are {', '.join(names())}.")
-    return read_table(_FOLDER / f"{name}.csv")
+    return read_table(os.path.join(_FOLDER, f"{name}.csv"))

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import csv
+import os
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
-from pathlib import Path
 from types import MappingProxyType
 
 from calculators.tables.model import CONFIDENCES, UNITS, Row, Source, Table, TableError
@@ -34,7 +34,7 @@ class _Head:
     notes: list[str] = field(default_factory=list)
 
 
-def read_table(path: Path) -> Table:
+def read_table(path: str | os.PathLike[str]) -> Table:
     """Read a table file, checking everything that its own header declares.
 
     Args:
@@ -50,11 +50,14 @@ def read_table(path: Path) -> Table:
 
     Source: this project.
     """
+    whole_name = os.path.basename(os.fspath(path))
+    name = os.path.splitext(whole_name)[0]
     try:
-        lines = path.read_text(encoding="utf-8").splitlines()
+        with open(path, encoding="utf-8") as file:
+            lines = file.read().splitlines()
     except (OSError, UnicodeDecodeError) as fault:
-        raise TableError(path.name, f"the file cannot be read as UTF-8 text: {fault}.") from None
-    head = _Head(path.name)
+        raise TableError(whole_name, f"the file cannot be read as UTF-8 text: {fault}.") from None
+    head = _Head(whole_name)
     start = 0
     while start < len(lines) and lines[start].startswith("#"):
         _read_head_line(head, lines[start], start + 1)
@@ -62,7 +65,7 @@ def read_table(path: Path) -> Table:
     key = _complete(head)
     columns, records = _read_records(head, lines, start)
     _check_columns(head, key, columns, start + 1)
-    rows = tuple(_make_row(head, path.stem, key, columns, cells, line) for cells, line in records)
+    rows = tuple(_make_row(head, name, key, columns, cells, line) for cells, line in records)
     index = _check_names(head, key, rows)
     for order, column, group, line in head.orders:
         _check_order(head, rows, order, column, group, line)
@@ -70,7 +73,7 @@ def read_table(path: Path) -> Table:
     for unused in [key for key in head.sources if key not in used]:
         raise TableError(head.file, f"source {unused!r} is declared but no row uses it.")
     return Table(
-        name=path.stem,
+        name=name,
         title=head.once["title"],
         edition=head.once["edition"],
         key=key,

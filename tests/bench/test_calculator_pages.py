@@ -14,7 +14,7 @@ from django.test import Client
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from buildlog.bench.management.commands.calc import _dumped
+from buildlog.bench.terminal import dumped
 from calculators.calculation.answering import answer, as_json
 from calculators.catalogue import all_calculators, by_purpose, find_calculator, names
 from calculators.quantities.errors import InputError
@@ -228,6 +228,6 @@ def test_no_query_whatever_is_a_failure(data: st.DataObject, client: Client) -> 
         told = {key: value for key, value in query.items() if key != "format" and value.strip()}
         if response.status_code == 200:
             result = answer(calculator, told)
-            assert response.json() == json.loads(_dumped(as_json(calculator, told, result)))
+            assert response.json() == json.loads(dumped(as_json(calculator, told, result)))
         else:
             assert response.json()["faults"]

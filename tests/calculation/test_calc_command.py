@@ -66,7 +66,7 @@ def test_inputs_from_a_file_and_from_standard_input(tmp_path):
 @pytest.mark.parametrize(
     ("words", "stdin", "sentences"),
     [
-        (["thred"], b"", ["There is no calculator 'thred'; did you mean thread."]),
+        (["cuntersink"], b"", ["There is no calculator 'cuntersink'; did you mean countersink."]),
         (
             ["countersink", "angle=x", "hole=-1", "depht=3"],
             b"",
