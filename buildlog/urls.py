@@ -10,6 +10,7 @@ BUILD = "workshops/<slug:workshop>/builds/<str:number>/"
 urlpatterns = [
     path("", start, name="start"),
     path("look/", look, name="look"),
+    path("", include("buildlog.calculations.urls")),
     path("bench/", include("buildlog.bench.urls")),
     path("", include("buildlog.workshops.urls")),
     path("workshops/<slug:workshop>/pictures/", include("buildlog.pictures.urls")),

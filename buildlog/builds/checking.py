@@ -57,6 +57,7 @@ def checked(asked: QueryDict, worked: WorkedBuild) -> Check:
     severity = severity if severity in SEVERITIES else ""
     find = asked.get("find", "")[:200].strip()
     names = {one.mark: one.name for one in worked.build.components}
+    names |= {one.mark: one.title for one in worked.build.calculations}
     found = [one for one in worked.findings if severity in ("", one.severity)]
     if find:
         words = find.casefold().split()

@@ -16,9 +16,11 @@ from buildlog.builds.listing import ROWS
 from buildlog.builds.part_rows import groups_of
 from buildlog.builds.showing import FIRST_FINDINGS, show_findings
 from calculators.drawing.face_plan import Plan
-from calculators.planning.model import Build, Component, Joint
+from calculators.joints.model import Finding
+from calculators.planning.model import Build, Calculation, Component, Joint
 from calculators.planning.schedules import hole_schedule
 from calculators.planning.schedules.holes import FACE_ORDER, HoleLine
+from calculators.planning.ties import mark_of_tie, read_tie
 from calculators.planning.tree import split_copy, total_quantity
 from calculators.planning.worked import WorkedBuild
 
@@ -53,6 +55,15 @@ class TouchingJoint:
     holes: int
 
 
+@dataclass(frozen=True, slots=True)
+class TiedCalculation:
+    """A kept calculation that hangs on sizes of a part, and the worst that the check says of it."""
+
+    calculation: Calculation
+    sizes: tuple[str, ...]
+    worst: Finding | None
+
+
 def component_of(build: Build, mark: str) -> Component:
     """The component with this mark; Http404 where there is none."""
     one = next((each for each in build.components if each.mark == mark), None)
@@ -83,6 +94,7 @@ def component_context(worked: WorkedBuild, mark: str, asked: QueryDict) -> dict[
         "pockets": feature_lines(build, one, "pocket"),
         "poses_page": _page(poses, asked, "poses", {line.key: at for at, line in enumerate(poses)}),
         "joints": joints_at(worked, one, holes),
+        "tied": tied_to(worked, mark),
         "findings": [each for each in shown if each.finding.severity != "note"],
         "notes": [each for each in shown if each.finding.severity == "note"],
         "left_out": max(0, len(findings) - FIRST_FINDINGS),
@@ -125,6 +137,17 @@ def _face(
         return FaceHoles(face, rows, len(every), None, None)
     broad, narrow = plan_of(one, face, every), plan_of(one, face, every, width_mm=86.0, height_mm=110.0)
     return FaceHoles(face, rows, len(every), broad, narrow)
+
+
+def tied_to(worked: WorkedBuild, mark: str) -> list[TiedCalculation]:
+    """The kept calculations with an input that is tied to a size of a part or joint."""
+    found = []
+    for one in worked.build.calculations:
+        sizes = [read_tie(tie).written for _, tie in one.ties if mark_of_tie(tie) == mark]
+        if sizes:
+            about = (each for each in worked.findings if each.part == one.mark and not each.joint)
+            found.append(TiedCalculation(one, tuple(dict.fromkeys(sizes)), next(about, None)))
+    return found
 
 
 def joints_at(worked: WorkedBuild, one: Component, holes: tuple[HoleLine, ...]) -> list[TouchingJoint]:

@@ -133,7 +133,7 @@ def _fields(altered: Iterable[Altered]) -> tuple[FieldChange, ...]:
         for one in compare_builds(
             documents.build_from(headers[0], sides[0]), documents.build_from(headers[1], sides[1])
         )
-        if not (one.kind == "build" and one.field in ("components", "joints"))
+        if not (one.kind == "build" and one.field in ("components", "joints", "calculations"))
     )
 
 

@@ -51,6 +51,11 @@ class ShownFinding:
     mends: tuple[ShownMend, ...]
 
     @property
+    def calculation(self) -> str:
+        """The mark of the kept calculation that it is about, or nothing."""
+        return self.finding.part if self.finding.rule.startswith("calculation-") else ""
+
+    @property
     def to_do(self) -> list[ShownMend]:
         """The mends that one action does."""
         return [mend for mend in self.mends if mend.can_be_done]

@@ -71,7 +71,9 @@ class EntryForm(forms.Form):
     decision = Written(most=LONGEST_NOTE, rows=2, label="Decision", help_text="What was decided, and why.")
     next_time = Written(most=LONGEST_NOTE, rows=2, label="Next time", help_text="What to go on with.")
     marks = forms.CharField(
-        label="Parts and joints it is about", required=False, help_text="Their marks, such as P11, F03."
+        label="Parts, joints and calculations it is about",
+        required=False,
+        help_text="Their marks, such as P11, F03, K01.",
     )
     photographs = forms.FileField(
         label="Photographs",

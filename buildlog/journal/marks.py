@@ -5,16 +5,12 @@ from __future__ import annotations
 import re
 from difflib import get_close_matches
 
+from calculators.planning.marks import marks_of
 from calculators.planning.model import Build
 from calculators.quantities.errors import Fault, InputError
 from calculators.quantities.marks import quoted
 
 _BETWEEN = re.compile(r"[\s,;]+")
-
-
-def marks_of(build: Build) -> tuple[str, ...]:
-    """The marks of all components and joints of a build."""
-    return (*(one.mark for one in build.components), *(one.mark for one in build.joints))
 
 
 def read_marks(text: str, build: Build) -> tuple[str, ...]:
@@ -44,5 +40,5 @@ def _unknown(word: str, known: dict[str, str]) -> Fault:
     if near:
         meant = f"did you mean {', '.join(near[:-1]) + ' or ' * (len(near) > 1) + near[-1]}?"
     else:
-        meant = "write marks of parts and joints that are in it, such as P11, F03."
+        meant = "write marks of parts, joints and calculations that are in it, such as P11, F03."
     return Fault(f"The build has no {quoted(word)}; {meant}", field="marks", choices=near)

@@ -29,6 +29,7 @@ INSTALLED_APPS = [
     "buildlog.builds",
     "buildlog.journal",
     "buildlog.sheets",
+    "buildlog.calculations",
 ]
 
 MIDDLEWARE = [

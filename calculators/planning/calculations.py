@@ -16,7 +16,7 @@ from calculators.calculation.result import Result, Value
 from calculators.calculation.spreads import parted
 from calculators.catalogue import find_calculator
 from calculators.planning.model import Build, Calculation, ResultLimit
-from calculators.planning.ties import read_tie, size_now, size_text
+from calculators.planning.ties import PATH, read_tie, size_now, size_text
 from calculators.planning.worked import WorkedJoint
 from calculators.quantities.errors import Fault, InputError
 from calculators.quantities.length import Length
@@ -27,7 +27,6 @@ from calculators.quantities.units import read_quantity
 MOST_WORKED = 200
 """How many kept calculations of one build are worked; of those beyond it is said that they were not."""
 
-_PATH = re.compile(r"([^\[\].]{1,100})(?:\[([0-9]{1,3})\]\.([^\[\].]{1,100}))?")
 _CLOSE = 1e-9
 
 
@@ -45,6 +44,11 @@ class TiedInput:
     now: str
     changed: bool
     now_mm: float | None = None
+
+    @property
+    def label(self) -> str:
+        """The input in words."""
+        return self.input.replace("_", " ")
 
 
 @dataclass(frozen=True, slots=True)
@@ -184,7 +188,7 @@ def input_at(calculator: Calculator, path: str) -> tuple[Input, Input | None, in
 
     Source: this project.
     """
-    found = _PATH.fullmatch(path)
+    found = PATH.fullmatch(path)
     if found is not None:
         each = next((one for one in calculator.inputs if one.name == found[1]), None)
         if each is not None and found[3] is None and each.kind not in ("rows", "json"):
@@ -223,7 +227,7 @@ def _tied(
 ) -> TiedInput:
     each, member, _ = input_at(calculator, path)
     target = member or each
-    if not (is_length(target) or calculator.own_reader):
+    if not is_length(target):
         says = f"The input {quoted(path)} takes no length, so it cannot be tied to {tie}."
         raise InputError.of(says, field=path)
     then = text_at(calculator, held, path)

@@ -30,6 +30,9 @@ JOINT_SIZES = ("stack thickness", "fastener length", "engagement", "penetration"
 Feature = Literal["", "hole", "pocket"]
 _OF_FEATURE: dict[str, tuple[str, ...]] = {"": PART_SIZES, "hole": HOLE_SIZES, "pocket": POCKET_SIZES}
 _PARTED = re.compile(r"[\s.]+")
+PATH = re.compile(r"([^\[\].]{1,100})(?:\[([0-9]{1,3})\]\.([^\[\].]{1,100}))?")
+"""How an input is named that is tied: `wire`, or for a member of one of its rows `springs[0].x`."""
+
 TAKE = "calculation"
 """The field of the mend that takes the build's sizes of today for what was last looked at."""
 

@@ -134,7 +134,7 @@ def test_the_date_of_the_form_is_today_where_the_workshop_is(
         ({"text": "x", "hours": "a while"}, "'a while' cannot be read as hours; write 1.5, 1:30, 1 h 30 or 90 min."),
         ({"text": "x", "hours": "-2"}, "'-2' is not between 0 and 10,000 hours."),
         ({"text": "x", "marks": "P13"}, "The build has no 'P13'; did you mean P12, P11 or P01?"),
-        ({"text": "x", "marks": "P11 Q7777"}, "The build has no 'Q7777'; write marks of parts and joints that are in it, such as P11, F03."),
+        ({"text": "x", "marks": "P11 Q7777"}, "The build has no 'Q7777'; write marks of parts, joints and calculations that are in it, such as P11, F03."),
         ({"text": "x" * 200_001}, "This text has 200001 characters; it may have 200,000."),
         ({"text": "x", "decision": "y" * 20_001}, "This text has 20001 characters; it may have 20,000."),
         ({"text": "x", "next_time": "y" * 20_001}, "This text has 20001 characters; it may have 20,000."),

@@ -11,6 +11,7 @@ from django.http import Http404, HttpRequest, HttpResponse, HttpResponseRedirect
 from django.views.decorators.http import require_http_methods, require_safe
 
 from buildlog.builds.actions import fingerprint
+from buildlog.builds.component_page import tied_to
 from buildlog.builds.conflicts import Conflict
 from buildlog.builds.joint_edits import read_stack, told_of, write_stack
 from buildlog.builds.joint_forms import FastenerForm, StackForm, TryForm
@@ -75,6 +76,7 @@ def show_joint(
         "fastener_form": FastenerForm(initial={"fastener": one.fastener}),
         "stack_form": StackForm(initial={"stack": write_stack(one.stack, unit)}),
         "try_form": TryForm(auto_id="%s"),
+        "tied": tied_to(worked, mark),
         "seen": fingerprint("joint", one),
         "draft": f"{row.number}/joints/{mark}",
     }

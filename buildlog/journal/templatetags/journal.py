@@ -28,9 +28,11 @@ def picture_at(context: dict[str, Any], digest: str, size: Size) -> str:
 
 @register.simple_tag(takes_context=True)
 def mark_at(context: dict[str, Any], mark: str) -> str:
-    """Where a mark leads in the build in hand: to its joint, or to its part."""
+    """Where a mark leads in the build in hand: to its joint, its calculation or its part."""
     build = context["build"]
     here = (context["workshop"].slug, build.number)
     if any(joint.mark == mark for joint in build.joints):
         return reverse("builds:joint", args=(*here, mark))
+    if any(kept.mark == mark for kept in build.calculations):
+        return reverse("calculations:calculation", args=(*here, mark))
     return reverse("builds:component", args=(*here, mark.partition(".")[0]))  # P02.1 is a copy of P02

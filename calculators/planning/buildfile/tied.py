@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from calculators.planning.buildfile.collecting import Collector
 from calculators.planning.model import Build, Calculation, Component
-from calculators.planning.ties import JOINT_SIZES, PART_SIZES, Tie, read_tie
+from calculators.planning.ties import JOINT_SIZES, PART_SIZES, PATH, Tie, read_tie
 from calculators.quantities.errors import InputError
 from calculators.quantities.marks import quoted
 
@@ -34,7 +34,12 @@ def _check(
     names = {name for name, _ in one.inputs}
     for name, text in one.ties:
         place = f"{at}.ties[{quoted(name)}]" if name.isprintable() else f"{at}.ties"
-        if name.partition("[")[0] not in names:
+        path = PATH.fullmatch(name)
+        if path is None:
+            says = f"{quoted(name)} names no input; write wire, or springs[0].x for a member of a row."
+            collector.fault(place, says)
+            continue
+        if path[1] not in names:
             collector.fault(place, f"{one.mark} ties {quoted(name)}, which is not among its inputs.")
             continue
         try:
