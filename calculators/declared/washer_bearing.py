@@ -128,7 +128,8 @@ def _work(given: Given) -> Result:
         bearing_pressure=pressure, bearing_area=area, bearing_strength=strength,
         bearing_share=100 * pressure / strength, preload=force, preload_allowed=allowed,
         torque_allowed=torque, washer_outside_needed=wide,
-        washer_that_bears=bears.form if bears else "none of the tables", washer_thickness_needed=needed, washers=Value(rows, "N", shown),
+        washer_that_bears=bears.form if bears else "none of the tables",
+        washer_thickness_needed=needed, washers=Value(rows, "N", shown),
     )  # fmt: skip
     sources = (f"wood: {strength_words}", f"washer: {washer.source}", *WASHER_BEARING.sources)
     return Result(
