@@ -58,6 +58,7 @@ PLACES: dict[str, str] = {
     "screw-twist-off": "calculators.declared.screw_twist_off:SCREW_TWIST_OFF",
     "grub-screw-hold": "calculators.declared.grub_screw_hold:GRUB_SCREW_HOLD",
     "washer-bearing": "calculators.declared.washer_bearing:WASHER_BEARING",
+    "beam": "calculators.declared.beam:BEAM",
 }
 """Each calculator's name with the module and name of its declaration, in the order of the list."""
 

@@ -362,6 +362,27 @@ worst_residual | N | how far the worst reading lies off the straight line
 shear_modulus_found | GPa | shear modulus that the measured rate needs
 rate_expected | N/mm | rate by wire, diameter and coils
 rate_off | % | how far the measured rate is off that
+tap_lead | mm | depth that the tap's end leaves without full thread
+point_height | mm | height of the cone that the drill's point leaves
+drill_depth | mm | depth of the hole with its full diameter
+tip_depth | mm | depth of the tip of the drill
+wall_left | mm | thickness left behind the point; less than nought where the drill comes out
+most_thread | mm | most full thread that the part has room for
+deflection_at | mm | where that is, from the left end
+deflection_long_term | mm | how far it bends after years under the load
+deflection_limit | mm | the most that it should bend in the long run
+bending_moment | N m | greatest bending moment; less than nought where the beam bends upward
+bending_moment_at | mm | where that is, from the left end
+shear_force | N | greatest shear force
+reactions | | what the supports do to the beam, from the left
+second_moment | mm4 | second moment of area about the axis across
+section_modulus | mm3 | second moment over the distance to the outermost fibre
+allowed_stress | MPa | stress allowed: strength over its factor
+second_moment_needed | mm4 | second moment that would keep the limit of bending
+depth_needed | mm | depth, at the same width, that would keep both limits
+shear_deflection | mm | what shearing adds to the deflection
+self_weight | N | its own weight
+self_weight_deflection | mm | how far it bends under its own weight alone
 """
 
 NOMENCLATURE: dict[str, Name] = {
