@@ -162,11 +162,12 @@ def _reasons(found: Comparison) -> Iterator[str]:
         yield "different"
         yield "One is right-handed, the other left-handed: not a turn goes in."
         return
-    if screw.major_mm <= nut.minor_diameter_mm:
+    reach = screw_profile(screw, "ordinary").major_mm - nut_profile(nut, "ordinary").minor_mm
+    if reach <= 0:
         yield "different"
         yield (
-            f"The screw of {screw.major_mm:.4g} mm drops through the nut, whose bore is "
-            f"{nut.minor_diameter_mm:.4g} mm."
+            f"An ordinary screw drops through the nut, whose bore is {-reach:.2f} mm larger than the "
+            "screw's thread."
         )
         return
     if abs(found.pitch_difference_mm) > FAR_PITCH * finer:

@@ -131,7 +131,8 @@ def play_mm(screw: Profile, nut: Profile) -> float:
         nut: the nut's profile.
 
     Returns:
-        The play each way [mm]; less than nought where the one is in the way of the other, by so much.
+        The play each way [mm]; less than nought where the one is in the way of the other, by so much; half
+        of the nut's pitch where the screw does not reach the nut's thread at all.
 
     Source: this project.
 
@@ -143,7 +144,7 @@ def play_mm(screw: Profile, nut: Profile) -> float:
     """
     low, high = nut.minor_mm / 2, screw.major_mm / 2
     if low >= high:
-        return (nut.pitch_mm - screw.pitch_mm) / 4 + nut.pitch_mm / 4
+        return nut.pitch_mm / 2
     radii = [low + (high - low) * place / 48 for place in range(49)]
     # A radius a hair inside each end: there the crest itself is what touches.
     radii[0], radii[-1] = low + 1e-9, high - 1e-9
