@@ -26,6 +26,7 @@ N_M_PER_DEG = math.radians(1) / 1000
 """[N m/deg per N mm/rad]"""
 
 _STATICS = "statics"
+_FOUND = "closed in on; balances nearer than 1/3000 of the travel may be told as one"
 
 
 def steps(given: Given, read: Read, stood: Standing) -> Iterator[Step]:
@@ -44,7 +45,7 @@ def steps(given: Given, read: Read, stood: Standing) -> Iterator[Step]:
     yield from _stop_steps(given, stood)
     angle, lever = stood.rest_rad, read.lever
     degrees = math.degrees(angle)
-    yield Step("a", "angle at which the moments sum to nought", "", degrees, "deg", "bracketed and closed in")
+    yield Step("a", "angle at which the moments sum to nought", "", degrees, "deg", _FOUND)
     for number, spring in enumerate(lever.springs, start=1):
         yield from _spring_steps(lever, spring, number, angle)
     for number, load in enumerate(lever.loads, start=1):

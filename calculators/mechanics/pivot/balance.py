@@ -13,8 +13,11 @@ from calculators.mechanics.pivot.rooting import root_between
 from calculators.mechanics.pivot.travel import slack_angles, turning_points
 
 SAMPLES = 180
-"""About how many angles are looked at between the ends; two balances nearer than that are told apart where
-the moment turns back between them."""
+"""About how many angles are looked at between the ends."""
+
+_FINER = 16
+"""Into how many the step is divided where the moment is near nought: balances nearer to one another than
+that, about 1/3000 of the travel, are told apart only where the moment turns back once between two steps."""
 
 _BESIDE = 1e-9
 """[rad] How far beside a break the two sides are taken."""
@@ -117,7 +120,9 @@ def equilibria(lever: Lever, low: float, high: float) -> tuple[Equilibrium, ...]
         if all(abs(turn) <= nothing for _, turn, _ in samples):
             found.append(Equilibrium(start, "neutral", 0.0, end))
         else:
-            found += [_told(lever, angle, nothing) for angle in _roots(lever, samples, nothing)]
+            found += [
+                _told(lever, angle, nothing) for angle in _roots(lever, _closer(lever, samples), nothing)
+            ]
         before = samples[-1]
     return _merged(found)
 
@@ -140,6 +145,18 @@ def _at_break(angle: float, left: Sample, right: Sample, nothing: float) -> Iter
         yield Equilibrium(angle, kind, None, None, (-below, -above))
     else:
         yield Equilibrium(angle, kind, (left[2] + right[2]) / 2)
+
+
+def _closer(lever: Lever, samples: Sequence[Sample]) -> list[Sample]:
+    """The samples, with more of them wherever the moment may pass nought from one to the next."""
+    found = [samples[0]]
+    for (start, at_start, bend_start), (end, at_end, bend_end) in pairwise(samples):
+        reach = (end - start) * max(abs(bend_start), abs(bend_end))
+        if (at_start < 0) != (at_end < 0) or min(abs(at_start), abs(at_end)) <= reach:
+            between = (start + (end - start) * place / _FINER for place in range(1, _FINER))
+            found += [(angle, *moment_and_stiffness(lever, angle)) for angle in between]
+        found.append((end, at_end, bend_end))
+    return found
 
 
 def _roots(lever: Lever, samples: Sequence[Sample], nothing: float) -> Iterator[float]:
