@@ -7,6 +7,7 @@ from math import radians, tan
 
 from calculators.calculation import Calculator, Given, Input, Result, Step, named
 from calculators.calculation.result import number_text
+from calculators.drawing.blind_holes import draw_countersink
 from calculators.quantities.errors import InputError
 
 
@@ -102,6 +103,7 @@ COUNTERSINK = Calculator(
     ),
     outputs=("depth", "diameter", "left", "breaks_through"),
     work=_countersink,
+    draw=draw_countersink,
     sources=("geometry of the cone; the depth is from the hole as drilled to the head's diameter",),
     example={"head_diameter": "8.96 mm", "hole": "4 mm", "thickness": "6 mm"},
 )

@@ -106,8 +106,8 @@ ROW_OF_HOLES = Calculator(
               example="6"),
         _length("margin", "from each end to the first hole or space", default="0 mm", minimum=0,
                 maximum=25000),
-        Input(name="ends", help="where the first and the last hole stand: at the margins, or half a space or a "
-              "whole one from them", kind="choice", choices=ENDS, default="at-the-ends"),
+        Input(name="ends", help="where the first and the last hole stand: at the margins, or half a space "
+              "or a whole one from them", kind="choice", choices=ENDS, default="at-the-ends"),
         Input(name="rows", help="how many rows", kind="integer", default="1", minimum=1, maximum=100),
         _length("width", "the width that the rows are spread over", optional=True, above=0, maximum=50000),
         _length("side_margin", "from each side to the first row", default="0 mm", minimum=0, maximum=25000),

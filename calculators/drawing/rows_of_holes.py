@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from itertools import pairwise
 from math import ceil
 
 from calculators.calculation import Given, Picture, Result
@@ -55,8 +56,8 @@ def draw_rows(given: Given, result: Result) -> tuple[Picture, ...]:
 
 def _running(sketch: Sketch, places: Sequence[float], length: float) -> None:
     """Running dimensions: one line from the origin, a figure at each place, turned where they are close."""
-    figures = [f"{x:.1f}" for x in places]
-    room = (places[1] - places[0]) * sketch.scale if len(places) > 1 else 99.0
+    figures = [f"{x:.1f}".removesuffix(".0") for x in places]
+    room = min(b - a for a, b in pairwise([0.0, *places]) if b > a) * sketch.scale if places[-1] else 99.0
     widest = max(text_width(each, sketch.letter) for each in figures)
     every = max(1, ceil(1.25 * sketch.letter / room)) if room < widest + 1.5 else 1
     sketch.running([0.0, *places], ["0", *figures], turned=room < widest + 1.5, every=every)

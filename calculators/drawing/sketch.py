@@ -97,7 +97,7 @@ class Sketch:
         self._body.append(path(ends, "dimension", closed=False))
         self._arrows((x1, base), (x2, base), line)
         middle = self._within((x1 + x2) / 2, says)
-        self._write((middle, base - 0.9), says, "middle", ink)
+        self._write((middle, base - 1.3), says, "middle", ink)
 
     def upward(self, start: Point, end: Point, says: str, level_mm: float, *, wrong: bool = False) -> None:
         """Dimension the distance along y at so far right (or, when negative, left) of the drawing."""

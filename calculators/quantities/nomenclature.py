@@ -383,6 +383,43 @@ depth_needed | mm | depth, at the same width, that would keep both limits
 shear_deflection | mm | what shearing adds to the deflection
 self_weight | N | its own weight
 self_weight_deflection | mm | how far it bends under its own weight alone
+screw_diameter | mm | diameter of the screw
+hole_diameter | mm | diameter of the clearance hole
+position_zone | mm | diameter of the zone in which each hole's centre may lie
+each_way | mm | how far each centre may be off in x and in y at once, plus or minus
+worst_offset | mm | how far two matching centres may differ at the worst
+always_goes | | whether the pattern goes together however the errors fall
+share_that_goes | % | share of such patterns that go together, errors by chance
+hole_needed | mm | hole with which the pattern always goes together
+usual_holes | mm | clearance hole of each fit, and what it allows
+sine_height | mm | height under the one roller
+sine_angle | deg | angle that the bar is set to
+stack | | slip gauges that make up the height
+stack_height | mm | height that they make up
+stack_angle | deg | angle that they set
+angle_error | deg | how far the angle is off for the error of height
+angle_error_seconds | 1 | the same in seconds of arc
+photo_size | mm | size of the unknown
+photo_spread | mm | how far it may be off by the clicks, plus or minus
+as_seen | mm | size if it lay level with the known length
+mm_per_pixel | mm | length of one pixel at the known length
+foreshortening | % | by how much the slant shortens it
+triangle_base | mm | level side
+triangle_height | mm | upright side
+triangle_slope | mm | longest side
+triangle_angle | deg | angle between level and longest side
+other_angle | deg | angle between upright and longest side
+gradient | % | rise for a hundred of level
+square_diagonal | mm | diagonal of the frame when it is square
+corner | deg | angle of the corner opposite the diagonal measured
+out_of_square | deg | that angle less a right angle
+lean | mm | how far the far side stands over; more than nought towards an acute corner
+side | mm | one side
+across_flats | mm | diameter of the circle within
+across_corners | mm | diameter of the circle about
+polygon_area | mm2 | area of the polygon
+round_about | mm | length of all sides together
+inside_angle | deg | angle of each corner
 """
 
 NOMENCLATURE: dict[str, Name] = {
