@@ -39,7 +39,7 @@ drill | | the drill, by its name
 drill_diameter | mm | diameter of that drill
 engagement | % | thread engaged: a share of the full depth on the basis stated, or a length where it says mm
 candidates | | threads that fit the measurement, best first
-verdict | | what it comes to: fits, binds, loose or different; decided or undecided; within limits or not
+verdict | | what it comes to
 pitch_error | mm | difference of pitch summed over the engagement
 flank_overlap | mm | how deep the flanks overlap
 diameter | mm | diameter
