@@ -33,7 +33,7 @@ SIDES = (
     Side("G", "buying", "buying", "builds:buying"),
     Side("H", "journal", "journal", "journal:entries"),
     Side("J", "paper", "paper", "builds:paper"),
-    Side("K", "calculations", "kept", "calculations:calculations"),
+    Side("K", "calculations", "sums", "calculations:calculations"),
 )
 """The zone letters leave out I and O, as ISO 5457 does on the frame of a drawing sheet."""
 

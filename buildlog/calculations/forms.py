@@ -76,7 +76,7 @@ class TieForm(forms.Form):
             if bracket:
                 told = f"{told}, row {int(place) + 1}, {member.replace('_', ' ')}"
             self.fields[tie_name(path)] = forms.CharField(
-                label=f"{told} is tied to" if bracket else "Tied to",
+                label=f"Row {int(place) + 1}, {member.replace('_', ' ')}" if bracket else "Tied to",
                 required=False,
                 max_length=120,
                 widget=forms.TextInput(
