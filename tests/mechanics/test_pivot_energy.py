@@ -1,6 +1,7 @@
 """The moment and the stiffness of random levers against slopes and integrals of an energy worked out otherwise."""
 
 import math
+from itertools import pairwise
 
 import pytest
 from hypothesis import assume, given, settings
@@ -57,7 +58,7 @@ def test_the_moment_is_the_slope_of_the_energy_and_the_stiffness_its_bend(lever,
 def test_the_moment_summed_over_a_travel_is_the_energy_given_off(lever, low, high):
     edges = [low, *breaks(lever, low, high), high]
     total = 0.0
-    for start, end in zip(edges, edges[1:], strict=False):
+    for start, end in pairwise(edges):
         start, end, steps = start + 1e-10, end - 1e-10, 400
         for place in range(steps + 1):
             share = 1 if place in (0, steps) else 4 if place % 2 else 2
@@ -125,7 +126,7 @@ def test_the_balances_are_all_the_least_and_greatest_places_of_the_energy(lever)
 @given(levers())
 @settings(deadline=None)
 def test_stable_and_unstable_balances_follow_one_another(lever):
-    found = [each for each in equilibria(lever, -2.9, 2.7)]
+    found = equilibria(lever, -2.9, 2.7)
     if any(each.kind == "neutral" for each in found) or any(
         each.stiffness is not None and abs(each.stiffness) < 1e-6 * largest_moment(lever) for each in found
     ):
@@ -133,7 +134,7 @@ def test_stable_and_unstable_balances_follow_one_another(lever):
     held = rests_on(lever, -2.9, 2.7)
     kinds = ["stable" if held[0] else None, *(each.kind for each in found), "stable" if held[1] else None]
     kinds = [each for each in kinds if each]
-    assert all(one != other for one, other in zip(kinds, kinds[1:], strict=False)), kinds
+    assert all(one != other for one, other in pairwise(kinds)), kinds
     assert kinds.count("stable") == kinds.count("unstable") + 1
 
 
