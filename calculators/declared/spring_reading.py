@@ -288,6 +288,10 @@ def _no_strength(wire: SpringWire | None) -> str:
     if wire is None:
         return "No material is named, so the stress has no limit here; write a material or tensile_strength."
     low, high = wire.tensile_range_mm
+    if not high:
+        return (
+            f"No strength is listed for {wire.name}, which depends on its temper; write a tensile_strength."
+        )
     return (
         f"No strength is listed for {wire.name} of this diameter (it is for {low:g} to {high:g} mm); "
         "write a tensile_strength."
