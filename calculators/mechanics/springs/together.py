@@ -148,6 +148,8 @@ def side_by_side(members: Sequence[Member], *, load_n: float | None, travel_mm: 
 def _side_travel(members: Sequence[Member], load_n: float | None) -> float:
     """The travel at a load: along the lines between the travels at which springs begin to bear."""
     assert load_n is not None
+    if load_n == 0:
+        return 0.0
     gaps = sorted({each.gap_mm for each in members})
     for gap, following in pairwise([*gaps, inf]):
         bearing = [each for each in members if each.gap_mm <= gap]
