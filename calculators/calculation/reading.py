@@ -11,7 +11,7 @@ from fractions import Fraction
 from math import isfinite
 
 from calculators.calculation.declaration import MOST_ROWS, Calculator, Given, Input
-from calculators.calculation.spreads import parted, read_spread
+from calculators.calculation.spreads import SPREAD_SIGN, parted, read_spread
 from calculators.quantities.errors import Fault, InputError
 from calculators.quantities.length import Length
 from calculators.quantities.marks import plain, quoted
@@ -80,6 +80,9 @@ def _read_one(each: Input, raw: object, spreads: dict[str, float]) -> object:
     if not isinstance(raw, str) or each.kind not in ("length", "quantity", "number"):
         return read_input(each, raw)
     text, spread = parted(raw)
+    if SPREAD_SIGN.search(raw) and not spread:
+        says = f"{quoted(raw)} has nothing after the ±; write how far it may be off, as in 5 ± 0.1."
+        raise InputError.of(says, field=each.name)
     value = read_input(each, text)
     if spread:
         number = value.mm if isinstance(value, Length) else float(str(value))

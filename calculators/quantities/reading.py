@@ -165,8 +165,9 @@ def _mil(text: str, number: Number, field: str) -> InputError:
 
 def _within(mm: Fraction, text: str, field: str, minimum_mm: float | None, maximum_mm: float | None) -> None:
     """Refuse what lies outside the limits."""
-    least = Fraction(minimum_mm) if minimum_mm is not None else Fraction(0)
-    most = Fraction(maximum_mm) if maximum_mm is not None else Fraction(FARTHEST_MM)
+    # A limit of 0.1 is a tenth, not the binary number next to it.
+    least = Fraction(repr(minimum_mm)) if minimum_mm is not None else Fraction(0)
+    most = Fraction(repr(maximum_mm)) if maximum_mm is not None else Fraction(FARTHEST_MM)
     least, most = max(least, Fraction(-FARTHEST_MM)), min(most, Fraction(FARTHEST_MM))
     if least <= mm <= most:
         return
