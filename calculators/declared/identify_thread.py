@@ -56,7 +56,8 @@ _INPUTS = (
     ),
     Input(
         name="threads_per_inch",
-        help="the leaf that seats, in threads per inch; give this, the pitch, or a length over threads",
+        help=f"the leaf that seats, in threads per inch, good to {100 * LEAF:g} % unless a ± says otherwise; "
+        "give this, the pitch, or a length over threads",
         kind="number",
         optional=True,
         minimum=2,
@@ -65,7 +66,7 @@ _INPUTS = (
     ),
     Input(
         name="pitch",
-        help="the leaf that seats, in mm",
+        help=f"the leaf that seats, in mm, good to {100 * LEAF:g} % unless a ± says otherwise",
         kind="length",
         unit="mm",
         optional=True,
@@ -75,7 +76,8 @@ _INPUTS = (
     ),
     Input(
         name="over",
-        help="a length from crest to crest, over as many pitches as `threads` says",
+        help=f"a length from crest to crest, over as many pitches as `threads` says; good to {OVER_MM:g} mm "
+        "unless a ± says otherwise",
         kind="length",
         unit="mm",
         optional=True,
@@ -246,7 +248,7 @@ def _row(each: Candidate, first: Thread, measured: Measured) -> dict[str, Plain]
         "possible": each.within,
     }
     if thread != first:
-        row["tell_apart"] = tell_apart(first, thread, internal=measured.internal)[0]
+        row["tell_apart"] = tell_apart(first, thread, internal=measured.internal, trial=False)[0]
     return row
 
 

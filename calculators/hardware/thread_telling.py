@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from calculators.hardware.thread_comparison import LEAST_PLAY_MM, Comparison, compare_threads
+from calculators.hardware.thread_comparison import LEAST_PLAY_MM, Comparison, compare_threads, same_thread
 from calculators.hardware.thread_identification import zone_of
 from calculators.hardware.thread_sizes import Thread
 
@@ -41,13 +41,14 @@ def threads_to_count(one: Thread, other: Thread) -> int | None:
     return max(1, math.ceil(2 * READING_MM / difference - 1e-9))
 
 
-def tell_apart(one: Thread, other: Thread, *, internal: bool = False) -> tuple[str, ...]:
+def tell_apart(one: Thread, other: Thread, *, internal: bool = False, trial: bool = True) -> tuple[str, ...]:
     """What would separate two threads that a measurement cannot, the surest first.
 
     Args:
         one: a thread.
         other: another.
         internal: whether the part is a nut or a tapped hole.
+        trial: whether a trial in a nut is told of where something else separates them already.
 
     Returns:
         Sentences; one that says so where nothing separates them.
@@ -59,7 +60,9 @@ def tell_apart(one: Thread, other: Thread, *, internal: bool = False) -> tuple[s
         >>> tell_apart(find_thread("M6"), find_thread("0 BA"))[0]
         'Flank angle: a leaf of 60 degrees seats in M6, one of 47.5 degrees in 0 BA.'
     """
-    found = [*_by_pitch(one, other), *_by_diameter(one, other, internal), *_by_trial(one, other, internal)]
+    found = [*_by_pitch(one, other), *_by_diameter(one, other, internal)]
+    if trial or not (found or one.angle_deg != other.angle_deg):
+        found += _by_trial(one, other, internal)
     found.sort(key=lambda says: "more than a screw has" in says)
     angle = one.angle_deg != other.angle_deg
     if angle:
@@ -70,9 +73,11 @@ def tell_apart(one: Thread, other: Thread, *, internal: bool = False) -> tuple[s
         # Where the pitches are one, or nearly, the angle is the only sure mark.
         close = abs(one.pitch_mm - other.pitch_mm) < 0.04 * one.pitch_mm
         found.insert(0 if close else 1, says)
-    if not found:
+    if found:
+        return tuple(found)
+    if same_thread(one, other):
         return (f"{one.designation} and {other.designation} are one thread by two names.",)
-    return tuple(found)
+    return (f"Nothing at the bench separates {one.designation} from {other.designation}.",)
 
 
 def _by_pitch(one: Thread, other: Thread) -> Iterator[str]:

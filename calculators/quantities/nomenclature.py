@@ -155,6 +155,7 @@ possible | | all threads that the measurement leaves possible
 tells_apart | | what would separate the two likeliest
 pitch_uncertainty | mm | how far the pitch may be off
 uncertainty | mm | how far the diameter may be off
+diameter_difference | mm | diameter as measured less the basic one
 why | | why so
 pitch_difference | mm | pitch of the screw less that of the nut
 threads_engaged | 1 | threads of the screw in the nut
@@ -420,6 +421,53 @@ across_corners | mm | diameter of the circle about
 polygon_area | mm2 | area of the polygon
 round_about | mm | length of all sides together
 inside_angle | deg | angle of each corner
+section_area | mm2 | area of the section
+centroid_up | mm | centroid over the lowest fibre
+centroid_across | mm | centroid to the right of the leftmost fibre
+second_moment_side | mm4 | second moment of area about the upright axis
+product_moment | mm4 | product moment of area
+second_moment_most | mm4 | greatest second moment about any axis through the centroid
+second_moment_least | mm4 | least second moment about any axis through the centroid
+principal_angle | deg | stiffest axis from the axis across, anticlockwise
+section_modulus_top | mm3 | section modulus to the highest fibre
+section_modulus_bottom | mm3 | section modulus to the lowest fibre
+section_modulus_side | mm3 | section modulus for bending sideways
+radius_of_gyration | mm | least radius of gyration
+shear_factor | 1 | how much more it shears than under the same shear stress all over
+mass_per_length | g/m | mass for each length of it
+buckling_load | N | load at which it fails, by the rule that governs
+buckling_rule | | Euler where it is slender, Johnson where it is not
+euler_load | N | Euler's load of a slender strut
+rankine_load | N | failing load by Rankine's formula
+squash_load | N | load that would crush or yield it if it could not bend out
+allowed_load | N | load allowed: failing load over its factor
+effective_length | mm | length between the points where its bent line turns
+slenderness_ratio | 1 | effective length over the least radius of gyration
+euler_from | 1 | slenderness ratio from which Euler's formula holds
+load_share | % | load, of the load allowed
+frequency | Hz | pitch of the lowest mode
+note_name | | nearest note, and how far it is off
+string_diameter | mm | diameter of the string, of a wound one its core
+breaking_tension | N | tension that breaks it, at the least tensile strength
+breaking_share | % | stress, of the tensile strength
+highest_frequency | Hz | pitch at which the stress reaches its limit
+longest_string | mm | sounding length at that pitch at which the stress reaches its limit
+stretch | mm | how much longer the sounding length becomes
+inharmonicity | 1 | B of f_n = n f sqrt(1 + B n^2)
+tension_change | N | more tension for so many cents
+total_tension | N | pull of all strings
+bow | mm | bow of the frame at once
+bow_long_term | mm | bow after years
+bow_limit | mm | the most that it should bow in the long run
+fibre_stress | MPa | greatest stress in the frame, of bending and of the pull
+offset_balanced | mm | offset from the neutral axis at which the bow keeps its limit
+down_force | N | force of the strings on what they are bent over
+board_sag | mm | sag of the board at once
+board_sag_long_term | mm | sag of the board after years
+board_thickness_needed | mm | thickness of the board that would keep the limit
+total_load | N | load on the shelf in all
+thickness_needed | mm | thickness that would keep the limit
+span_allowed | mm | span at which this board would keep the limit
 """
 
 NOMENCLATURE: dict[str, Name] = {

@@ -1,6 +1,7 @@
 """Which thread a reading may be: every size of the tables, measured all over its zone, by brute force."""
 
 import math
+from functools import cache
 from itertools import combinations, pairwise
 
 import pytest
@@ -17,6 +18,7 @@ CALIPER = 0.05
 LEAF = 0.025
 
 
+@cache
 def zone_by_hand(thread, internal):
     """The stated zone: limits, a tenth of the pitch of wear, 0.02 mm of plating; written here again."""
     limits = limits_of(thread)
@@ -31,10 +33,10 @@ def possible_by_brute_force(diameter, pitch, by, leaf, internal=False, angle=Non
     """Every thread whose stated zone and pitch meet the two intervals of the reading, one after the other."""
     found = []
     for thread in ALL:
+        if abs(pitch - thread.pitch_mm) > (leaf * pitch + 0.002 * thread.pitch_mm) * (1 + 1e-9):
+            continue
         low, high = zone_by_hand(thread, internal)
         if diameter + by < low - 1e-9 or diameter - by > high + 1e-9:
-            continue
-        if abs(pitch - thread.pitch_mm) > (leaf * pitch + 0.002 * thread.pitch_mm) * (1 + 1e-9):
             continue
         if angle is None or abs(angle - thread.angle_deg) <= 2:
             found.append(thread)
@@ -58,7 +60,7 @@ def readings(thread, internal=False):
 
 def look(diameter, pitch, *, internal=False, angle=None):
     measured = Measured(diameter, CALIPER, pitch, LEAF * pitch, internal, angle)
-    return [each.thread for each in candidates(measured) if each.within]
+    return [each.thread for each in candidates(measured, least=0)]
 
 
 def one_thread(threads):
@@ -256,3 +258,19 @@ def test_two_readings_over_the_count_cannot_be_mixed_up(internal):
 )  # fmt: skip
 def test_what_tells_two_threads_apart(one, other, says):
     assert tell_apart(find_thread(one), find_thread(other)) == says
+
+
+def test_nothing_separates_is_said_only_where_nothing_does():
+    """Of every two threads that one reading can be, something tells them apart, or they are one thread."""
+    told = 0
+    for one, other in combinations(ALL, 2):
+        if (
+            abs(one.pitch_mm - other.pitch_mm) > 0.05 * one.pitch_mm
+            or abs(one.major_mm - other.major_mm) > 0.5
+        ):
+            continue
+        says = tell_apart(one, other)
+        assert not says[0].startswith("Nothing"), (one.designation, other.designation)
+        assert (says[0].endswith("by two names.")) == one_thread([one, other])
+        told += 1
+    assert told > 100
