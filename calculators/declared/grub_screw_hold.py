@@ -195,7 +195,14 @@ GRUB_SCREW_HOLD = Calculator(
             minimum=0.05,
             maximum=0.6,
         ),
-        Input(name="point", help="the screw's point", kind="choice", choices=POINTS, default="cup"),
+        Input(
+            name="point",
+            help="the screw's point",
+            kind="choice",
+            choices=POINTS,
+            synonyms=(("brass-pad", "brass pad"), ("knurled-cup", "cup")),
+            default="cup",
+        ),
         Input(
             name="seat",
             help="what the shaft offers: smooth, a flat, or a hole for the point",

@@ -194,6 +194,7 @@ SCREW_TWIST_OFF = Calculator(
             help="the screw's metal",
             kind="choice",
             choices=_METALS,
+            synonyms=(("hardened-steel", "hardened steel"), ("stainless-steel", "stainless")),
             default="steel",
         ),
         Input(

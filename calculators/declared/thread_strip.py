@@ -246,7 +246,13 @@ THREAD_STRIP = Calculator(
             help="or its metal: mild steel, free-cutting brass, aluminium 6082 and so on",
             kind="choice",
             choices=tuple(NUT_MATERIALS),
-            synonyms=(("aluminum", "aluminium"), ("insert", "threaded insert"), ("mild steel", "steel")),
+            synonyms=(
+                ("aluminum", "aluminium"),
+                ("insert", "threaded insert"),
+                ("mild-steel", "steel"),
+                ("cast-iron", "cast iron"),
+                ("threaded-insert", "threaded insert"),
+            ),
             optional=True,
         ),
         Input(

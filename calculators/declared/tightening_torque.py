@@ -283,6 +283,7 @@ TIGHTENING_TORQUE = Calculator(
             help="how it is tightened, which says how far the preload may be off",
             kind="choice",
             choices=METHODS,
+            synonyms=tuple((name.replace(" ", "-"), name) for name in METHODS),
             default="torque wrench dry",
         ),
         Input(

@@ -208,7 +208,14 @@ WOOD_SCREW_STRENGTH = Calculator(
             help="what it is",
             kind="choice",
             choices=KINDS,
-            synonyms=(("lag screw", "coach screw"), ("screw", "wood screw")),
+            synonyms=(
+                ("wood-screw", "wood screw"),
+                ("coach-screw", "coach screw"),
+                ("lag-screw", "coach screw"),
+                ("lag", "coach screw"),
+                ("coach", "coach screw"),
+                ("screw", "wood screw"),
+            ),
             default="wood screw",
         ),
         Input(
@@ -230,6 +237,7 @@ WOOD_SCREW_STRENGTH = Calculator(
             help="the screw's metal",
             kind="choice",
             choices=_METALS,
+            synonyms=(("hardened-steel", "hardened steel"), ("stainless-steel", "stainless")),
             default="steel",
         ),
         _length("pilot", "the pilot hole that was drilled, 0 for none; left out, the right one", 30, least=0),

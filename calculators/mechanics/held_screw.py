@@ -23,6 +23,7 @@ from calculators.mechanics.screws_in_wood import (
     full_depth_d,
     lateral_n,
     lateral_row,
+    least_depth_d,
     side_member_factor,
     withdrawal_n,
 )
@@ -239,10 +240,11 @@ def warnings_of(screw: HeldScrew, loads: HeldLoads) -> Iterator[str]:
             f"No sideways load is tabled for a specific gravity of {screw.gravity:.3g}; it begins at {least}."
         )
     elif loads.lateral_n is None:
-        yield f"The screw goes in {depth:.1f} D: under 4 D (a nail 5 D) no sideways load is to be counted on."
+        least_d = least_depth_d(screw.kind, full_depth_d(screw.kind, screw.gravity))
+        yield f"It goes in {depth:.1f} D: under {least_d:.2g} D no sideways load is to be counted on."
     elif loads.depth_share < 1:
         full = full_depth_d(screw.kind, screw.gravity)
-        yield f"The screw goes in {depth:.1f} D: its full sideways load comes with {full:.3g} D."
+        yield f"It goes in {depth:.1f} D: its full sideways load comes with {full:.3g} D."
     if loads.lateral_row is not None and screw.gravity > loads.lateral_row.number("gravity_most") + 0.011:
         most = loads.lateral_row["gravity_most"]
         yield (
@@ -257,7 +259,7 @@ def warnings_of(screw: HeldScrew, loads: HeldLoads) -> Iterator[str]:
         )
     if loads.withdrawal_n > loads.tension_n:
         yield (
-            f"The screw breaks at {loads.tension_n:.0f} N, before the wood lets go at "
+            f"The {screw.kind} breaks at {loads.tension_n:.0f} N, before the wood lets go at "
             f"{loads.withdrawal_n:.0f} N."
         )
     if screw.hardwood and screw.metal == "brass":
@@ -278,7 +280,7 @@ def warnings_of(screw: HeldScrew, loads: HeldLoads) -> Iterator[str]:
     ):
         if value is not None and value < needed * d - 1e-9:
             yield (
-                f"The screw is {value:g} mm, {value / d:.1f} d, from the {name}; {needed:g} d, "
+                f"It is {value:g} mm, {value / d:.1f} d, from the {name}; {needed:g} d, "
                 f"{needed * d:.1f} mm, is wanted: the wood may split."
             )
 

@@ -226,8 +226,26 @@ def depth_share(kind: str, depth_d: float, full_d: float) -> float:
         >>> depth_share("wood screw", 5.25, 7), depth_share("wood screw", 3.9, 7)
         (0.75, 0.0)
     """
-    least = full_d / 3 if kind == "nail" else LEAST_SIDEWAYS
-    return 0.0 if depth_d < least - 1e-9 else min(depth_d / full_d, 1.0)
+    return 0.0 if depth_d < least_depth_d(kind, full_d) - 1e-9 else min(depth_d / full_d, 1.0)
+
+
+def least_depth_d(kind: str, full_d: float) -> float:
+    """The penetration below which no sideways load is to be counted on, in diameters.
+
+    Args:
+        kind: `wood screw`, `coach screw` or `nail`.
+        full_d: the penetration for the whole load, in diameters.
+
+    Returns:
+        Diameters: 4, for a nail a third of the full depth.
+
+    Source: USDA Wood Handbook ch. 8 (from memory); nails: timber engineering formulas (read).
+
+    Example:
+        >>> least_depth_d("wood screw", 7.0), least_depth_d("nail", 12.0)
+        (4.0, 4.0)
+    """
+    return full_d / 3 if kind == "nail" else LEAST_SIDEWAYS
 
 
 def side_member_factor(ratio: float) -> float:
