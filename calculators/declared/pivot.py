@@ -54,6 +54,8 @@ def _rests_on(stood: Standing) -> str:
         return "its balance"
     if stood.floats is not None:
         return "nothing, it floats free"
+    if stood.topples:
+        return "either end"
     return (stood.low if stood.rest_rad == stood.low.angle_rad else stood.high).what
 
 

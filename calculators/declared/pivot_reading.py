@@ -198,8 +198,9 @@ def _pivot_faults(given: Given) -> Iterator[Fault]:
         yield Fault(says, "springs")
     springs = len(given.rows("springs"))
     if springs and given.integer("adjust_spring") > springs:
-        says = f"There are {springs} springs; write adjust_spring from 1 to {springs}."
-        yield Fault(says, "adjust_spring", (), float(given.integer("adjust_spring")), float(springs))
+        number = given.integer("adjust_spring")
+        says = f"There is no spring {number}; write adjust_spring from 1 to {springs}."
+        yield Fault(says, "adjust_spring", (), float(number), float(springs))
 
 
 def stop_faults(given: Given) -> Iterator[Fault]:

@@ -35,7 +35,7 @@ def warnings(given: Given, read: Read, stood: Standing) -> Iterator[str]:
 
 
 def _deg(angle: float) -> str:
-    return f"{math.degrees(angle):.3g} deg"
+    return f"{math.degrees(angle) if abs(angle) > 1e-10 else 0.0:.3g} deg"
 
 
 def _rest_warnings(stood: Standing) -> Iterator[str]:
@@ -45,6 +45,8 @@ def _rest_warnings(stood: Standing) -> Iterator[str]:
             f"Nothing turns the lever between {_deg(stood.floats.angle_rad)} and {_deg(to)}: it stays "
             "wherever it is put there."
         )
+    elif stood.topples:
+        yield "As drawn the lever stands on an unstable balance: it falls to either end of its travel."
     elif stood.balance is None:
         end = stood.low if stood.rest_rad == stood.low.angle_rad else stood.high
         stops = end.what != NOTHING
@@ -114,8 +116,9 @@ def _edge_warnings(given: Given, read: Read, stood: Standing) -> Iterator[str]:
         seated = (r_x * seat[0] + r_y * seat[1]) / total if total > 1e-9 else 0.0
         limit = math.cos(math.radians(90.0 - v_angle / 2)) if v_angle < 180.0 else 0.0
         if seated <= 0.0 or seated < limit - 1e-9:
-            says = "is not pressed into its V" if seated <= 0.0 else "is pushed up one flank of its V"
-            yield f"At {_deg(angle)} the edge {says}: the force on the pivot points elsewhere than the edge."
+            says = "lifts out of its V" if seated < 0.0 else "is pushed up one flank of its V"
+            says = says if total > 1e-9 else "is not pressed into its V by any of the forces given"
+            yield f"At {_deg(angle)} the edge {says}; the force on it must point as the edge does."
             return
 
 

@@ -142,7 +142,8 @@ def _at_break(angle: float, left: Sample, right: Sample, nothing: float) -> Iter
     kind: Literal["stable", "unstable"] = "stable" if below > 0 else "unstable"
     # A moment that jumps holds the lever fast; one that only bends has a stiffness to each side.
     if abs(below - above) > 1e-6 * max(abs(below), abs(above)) + 8 * _BESIDE * (abs(left[2]) + abs(right[2])):
-        yield Equilibrium(angle, kind, None, None, (-below, -above))
+        at_angle = below - _BESIDE * left[2], above + _BESIDE * right[2]
+        yield Equilibrium(angle, kind, None, None, (-at_angle[0], -at_angle[1]))
     else:
         yield Equilibrium(angle, kind, (left[2] + right[2]) / 2)
 

@@ -17,6 +17,7 @@ SLACK_RESERVE = 1.2
 """Stretch at rest over travel from rest that keeps a spring from going slack (common practice)."""
 
 _LEAST_TRAVEL_RAD = 1e-6
+_AT_DRAWN_RAD = 1e-7
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,8 +25,9 @@ class Standing:
     """The ends of a lever's travel, its balances, the one it is set to, and the angle it rests at.
 
     `balance` is the stable one nearest to the lever as drawn, None where there is none between the ends; then
-    `rest_rad` is the end that the lever falls to, or the nearest angle at which it floats free. `held` says
-    for each end, the clockwise one first, whether the lever stays there when it is brought there.
+    `rest_rad` is the end that the lever falls to, or the nearest angle at which it floats free. One that
+    `topples` stands on an unstable balance as drawn and may fall to either end. `held` says for each end, the
+    clockwise one first, whether the lever stays there when it is brought there.
     """
 
     low: End
@@ -33,6 +35,7 @@ class Standing:
     balances: tuple[Equilibrium, ...]
     balance: Equilibrium | None
     rest_rad: float
+    topples: bool
     floats: Equilibrium | None
     held: tuple[bool, bool]
 
@@ -73,13 +76,16 @@ def stand(
     found = equilibria(lever, low.angle_rad, high.angle_rad)
     balance = nearest_stable(found)
     floats = None
+    topples = False
     if balance is not None:
         rest = balance.angle_rad
     else:
         free = [each for each in found if each.kind == "neutral"]
         floats = min(free, key=_from_drawn, default=None)
-        rest = _nearest_in(floats) if floats else _falls_to(lever, low.angle_rad, high.angle_rad, found)
-    return Standing(low, high, found, balance, rest, floats, rests_on(lever, low.angle_rad, high.angle_rad))
+        rest = _nearest_in(floats) if floats else _falls_to(lever, low.angle_rad, high.angle_rad)
+        topples = not floats and any(abs(each.angle_rad) < _AT_DRAWN_RAD for each in found)
+    held = rests_on(lever, low.angle_rad, high.angle_rad)
+    return Standing(low, high, found, balance, rest, topples, floats, held)
 
 
 def _nearest_in(stretch: Equilibrium) -> float:
@@ -91,13 +97,9 @@ def _from_drawn(stretch: Equilibrium) -> float:
     return abs(_nearest_in(stretch))
 
 
-def _falls_to(lever: Lever, low: float, high: float, found: Sequence[Equilibrium]) -> float:
+def _falls_to(lever: Lever, low: float, high: float) -> float:
     """The end that a lever without a stable balance falls to when it is let go as drawn."""
-    start = min(max(0.0, low), high)
-    turn = moment(lever, start)
-    if turn == 0 or any(abs(each.angle_rad - start) < 1e-9 for each in found):
-        turn = moment(lever, min(start + 1e-6, high))
-    return high if turn > 0 else low
+    return high if moment(lever, 0.0) > 0 else low
 
 
 def moved_stand(
