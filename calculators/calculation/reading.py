@@ -110,15 +110,19 @@ def _rows(each: Input, raw: object) -> tuple[Given, ...]:
 
 def _row(each: Input, raw: object, place: int, faults: list[Fault]) -> Given:
     where = f"{each.name}[{place}]"
-    row = _cells(each, raw) if isinstance(raw, str) else raw
     found: list[Fault] = []
+    row: object = raw
+    read = Given({})
+    try:
+        row = _cells(each, raw) if isinstance(raw, str) else raw
+    except InputError as error:
+        found += (replace(fault, field="") for fault in error.faults)
     if isinstance(row, Mapping):
         found += unknown_inputs(each.members, row)
         read = _read_all(each.members, row, found)
-    else:
+    elif not found:
         keys = ", ".join(member.name for member in each.members[:4])
         found.append(Fault(f"It must be an object with keys such as {keys}."))
-        read = Given({})
     for fault in found:
         says = f"{each.label.capitalize()}, row {place + 1}: {fault.says}"
         faults.append(replace(fault, says=says, field=f"{where}.{fault.field}" if fault.field else where))
