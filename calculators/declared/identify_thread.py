@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from calculators.calculation import Calculator, Given, Input, Result, Step, named
+from calculators.calculation import Calculator, Given, Input, Picture, Result, Step, named
 from calculators.calculation.result import Plain, number_text
 from calculators.hardware.thread_comparison import same_thread
 from calculators.hardware.thread_identification import (
@@ -133,9 +133,7 @@ _INPUTS = (
 
 def _identify(given: Given) -> Result:
     measured, steps = _measured(given)
-    family = given.text("system")
-    pool = [each for each in all_threads() if family == "any" or each.system in _FAMILIES[family]]
-    found = candidates(measured, pool)
+    found = _found(given, measured)
     inside = [each for each in found if each.within]
     first, second = _first_two(inside or found[:1])
     results = named(
@@ -153,6 +151,19 @@ def _identify(given: Given) -> Result:
         steps += _zone_steps(each, measured)
     sources = [f"{each.thread.system}: {limits_of(each.thread).source}" for each in found]
     return Result(results, tuple(steps), _warnings(inside, found[0], measured), (*sources, *_SOURCES))
+
+
+def _found(given: Given, measured: Measured) -> tuple[Candidate, ...]:
+    family = given.text("system")
+    pool = [each for each in all_threads() if family == "any" or each.system in _FAMILIES[family]]
+    return candidates(measured, pool)
+
+
+def _draw(given: Given, result: Result) -> Sequence[Picture]:
+    from calculators.drawing.thread_zones import zones_picture
+
+    measured, _ = _measured(given)
+    return zones_picture(measured, _found(given, measured))
 
 
 def _measured(given: Given) -> tuple[Measured, list[Step]]:
@@ -309,5 +320,6 @@ IDENTIFY_THREAD = Calculator(
     work=_identify,
     sources=("limits: ISO 965-1, ASME B1.1, BS 84, BS 93", *_SOURCES),
     example={"diameter": "4.70", "threads_per_inch": "32"},
+    draw=_draw,
     own_spread=True,
 )

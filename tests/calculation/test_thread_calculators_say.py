@@ -238,7 +238,7 @@ def test_plated_thread_refuses():
      ("compare-threads", {"bolt": "2 BA", "nut": "3/16 BSF"}, ["2 BA in 3/16 BSF"]),
      ("compare-threads", {"bolt": "M4", "nut": "M8"}, []),
      ("thread-wires", {"designation": "M6"}, ["Three wires in M6"]),
-     ("identify-thread", {"diameter": "6", "pitch": "1"}, []),
+     ("identify-thread", {"diameter": "6", "pitch": "1"}, ["The reading among the threads"]),
      ("plated-thread", {"designation": "M6", "coating": "5 um"}, [])],
 )  # fmt: skip
 def test_pictures_and_text(name, given, titles):

@@ -8,7 +8,9 @@ import pytest
 
 from calculators.drawing.lettering import text_width
 from calculators.drawing.thread_form import thread_pair, thread_picture, wires_in_thread
+from calculators.drawing.thread_zones import zones_picture
 from calculators.hardware.thread_comparison import compare_threads
+from calculators.hardware.thread_identification import Measured, candidates, zone_of
 from calculators.hardware.thread_wires import best_wire_mm, wire_range_mm
 from calculators.hardware.threads import all_threads, find_thread
 
@@ -37,6 +39,26 @@ def pictures():
         yield from thread_pair(compared(screw, nut))
 
 
+def words_apart(picture, svg, width):
+    """Words are large enough, inside the sheet and off each other; the drawing has its title and description."""
+    root = ElementTree.fromstring(svg)
+    boxes = []
+    for text in root.iter(f"{SPACE}text"):
+        size, x, y = (float(text.get(name)) for name in ("font-size", "x", "y"))
+        assert size >= (3.2 if width == 170 else 3.6)
+        wide = text_width(text.text, size)
+        left = x - {"start": 0, "middle": wide / 2, "end": wide}[text.get("text-anchor")]
+        # The estimate of a width is rather too wide than too narrow: 6 %.
+        assert left >= -0.5, (picture.title, text.text)
+        assert left + 0.94 * wide <= width, (picture.title, text.text)
+        boxes.append((left, y - 0.72 * size, left + 0.94 * wide, y + 0.2 * size, text.text))
+    for one, other in combinations(boxes, 2):
+        apart = one[0] >= other[2] or other[0] >= one[2] or one[1] >= other[3] or other[1] >= one[3]
+        assert apart, (picture.title, one[4], other[4])
+    assert root.find(f"{SPACE}title").text == picture.title
+    assert len(root.find(f"{SPACE}desc").text) > 60
+
+
 @pytest.mark.parametrize("which", ["svg", "narrow"])
 def test_words_stand_inside_the_sheet_and_off_each_other(which):
     seen = 0
@@ -44,23 +66,43 @@ def test_words_stand_inside_the_sheet_and_off_each_other(which):
         root = ElementTree.fromstring(getattr(picture, which))
         width = float(root.get("width").removesuffix("mm"))
         assert width == (170 if which == "svg" else 90)
-        boxes = []
-        for text in root.iter(f"{SPACE}text"):
-            size, x, y = (float(text.get(name)) for name in ("font-size", "x", "y"))
-            assert size >= (3.2 if which == "svg" else 3.6)
-            wide = text_width(text.text, size)
-            left = x - {"start": 0, "middle": wide / 2, "end": wide}[text.get("text-anchor")]
-            # The estimate of a width is rather too wide than too narrow: 6 %.
-            assert left >= -0.5, (picture.title, text.text)
-            assert left + 0.94 * wide <= width, (picture.title, text.text)
-            boxes.append((left, y - 0.72 * size, left + 0.94 * wide, y + 0.2 * size, text.text))
-        for one, other in combinations(boxes, 2):
-            apart = one[0] >= other[2] or other[0] >= one[2] or one[1] >= other[3] or other[1] >= one[3]
-            assert apart, (picture.title, one[4], other[4])
-        assert root.find(f"{SPACE}title").text == picture.title
-        assert len(root.find(f"{SPACE}desc").text) > 60
+        words_apart(picture, getattr(picture, which), width)
         seen += 1
     assert seen == 4 * len(NAMES) + 5
+
+
+READINGS = (
+    Measured(4.70, 0.05, 25.4 / 32, 0.02),
+    Measured(6.33, 0.02, 25.4 / 28, 0.02),
+    Measured(12.7, 2.0, 1.27, 0.1),
+    Measured(0.8, 0.001, 0.2, 0.005),
+    Measured(25, 0.05, 1.5, 0.04, internal=True),
+    Measured(80, 0.05, 12, 0.3),
+)
+
+
+@pytest.mark.parametrize("which", ["svg", "narrow"])
+@pytest.mark.parametrize("reading", READINGS)
+def test_zones_keep_their_words_apart(which, reading):
+    (picture,) = zones_picture(reading, candidates(reading))
+    words_apart(picture, getattr(picture, which), 170 if which == "svg" else 90)
+
+
+def test_zones_are_drawn_at_their_sizes():
+    """Every bar's ends, measured on the sheet against the divisions, are the zone's own."""
+    (picture,) = zones_picture(READINGS[0], candidates(READINGS[0]))
+    root = ElementTree.fromstring(picture.svg)
+    ticks = {}
+    for text in root.iter(f"{SPACE}text"):
+        if re.fullmatch(r"[\d.]+", text.text):
+            ticks[float(text.text)] = float(text.get("x"))
+    (low, low_x), *_, (high, high_x) = sorted(ticks.items())
+    bars = [path.get("d") for path in root.iter(f"{SPACE}path") if path.get("class") == "thin"]
+    for bar, each in zip(bars, candidates(READINGS[0]), strict=True):
+        ends = [float(x) for x in re.findall(r"[ML]([\d.]+) ", bar)]
+        zone = zone_of(each.thread)
+        for x, size in zip(ends, (zone.outer_least, zone.outer_most), strict=True):
+            assert low + (x - low_x) / (high_x - low_x) * (high - low) == pytest.approx(size, abs=0.0002)
 
 
 def red(svg):
