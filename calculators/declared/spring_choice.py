@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from calculators.calculation import Calculator, Given, Input, Result, Step, Value, named
+from calculators.calculation import Calculator, Given, Input, Picture, Result, Step, Value, named
 from calculators.calculation.result import Plain
 from calculators.declared.spring import CAUTION, GUIDE, PURPOSE
 from calculators.declared.spring_inputs import CYCLES_INPUT, FACTOR, MATERIAL, length
 from calculators.declared.spring_reading import n
+from calculators.drawing.springs_offered import draw_offered
 from calculators.mechanics.springs.choosing import PREFER, Choice, Wish, choose
 from calculators.mechanics.springs.coils import ENDS, HOOKS
 from calculators.mechanics.springs.rates import LEAST_WIRE_MM, MOST_WIRE_MM
@@ -51,16 +52,26 @@ def _choice(given: Given) -> Result:
         for each in dropped
     ]
     results = named(
-        spring_choices=Value([_row(each) for each in found[:MOST_SHOWN]]),
+        spring_choices=Value([_row(each, wish) for each in found[:MOST_SHOWN]]),
         ranking=_RANKED[wish.prefer],
         sizes_excluded=Value(excluded),
     )
     return Result(results, tuple(_steps(wish, found, sizes)), tuple(warnings))
 
 
-def _row(each: Choice) -> Plain:
+def _drawn(given: Given, result: Result) -> tuple[Picture, ...]:
+    wish = _wish(given)
+    return draw_offered(wish, choose(wish, _sizes(given))[0])
+
+
+def _row(each: Choice, wish: Wish) -> Plain:
+    """One row; of load and travel only that which was not asked for."""
+    at_work: tuple[str, float] = ("working_travel", each.travel_mm)
+    if wish.load_n is None:
+        at_work = ("load", each.load_n)
     return {
         "name": each.name,
+        "wire_diameter": each.wire_mm,
         "mean_diameter": each.mean_mm,
         "active_coils": each.active_coils,
         "rate": each.rate_n_per_mm,
@@ -69,8 +80,7 @@ def _row(each: Choice) -> Plain:
         "free_length": each.free_mm,
         "outside_diameter": each.outside_mm,
         "inside_diameter": each.inside_mm,
-        "load": each.load_n,
-        "working_travel": each.travel_mm,
+        at_work[0]: at_work[1],
         "mass": each.mass_kg,
     }
 
@@ -190,8 +200,8 @@ SPRING_CHOICE = Calculator(
         Input(name="largest_outside", help="largest outside diameter that goes in", kind="length", unit="mm",
               above=0, maximum=1000),
         length("smallest_inside", "smallest inside diameter, for a rod", most=1000),
-        Input(name="longest_free", help="longest free length that goes in", kind="length", unit="mm", above=0,
-              maximum=10_000),
+        Input(name="longest_free", help="longest free length that goes in, inside hooks if it has any",
+              kind="length", unit="mm", above=0, maximum=10_000),
         Input(name=MATERIAL.name, help=MATERIAL.help, kind="choice", choices=MATERIAL.choices,
               synonyms=MATERIAL.synonyms, default="music-wire"),
         Input(name="series", help="sizes of wire that can be had", kind="choice", choices=tuple(SERIES),
@@ -210,6 +220,7 @@ SPRING_CHOICE = Calculator(
     ),
     outputs=("spring_choices", "ranking", "sizes_excluded"),
     work=_choice,
+    draw=_drawn,
     own_spread=True,
     sources=(
         "EN 13906-1 and -2 (from memory)",

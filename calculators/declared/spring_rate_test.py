@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from calculators.calculation import Calculator, Given, Input, Result, Step, named
-from calculators.calculation.result import Value
+from calculators.calculation.result import Value, number_text
 from calculators.declared.spring import CAUTION, PURPOSE
 from calculators.declared.spring_inputs import MATERIAL, SHEAR_MODULUS, WIRE, length
 from calculators.declared.spring_reading import n
@@ -126,10 +126,12 @@ def _expected(given: Given, rate: float, steps: list[Step], warnings: list[str])
     steps.append(Step("k_d", "G d^4/(8 D^3 n)", numbers, expected, "N/mm", "EN 13906-1, from memory"))
     steps.append(Step("off", "k/k_d - 1", f"{n(rate)}/{n(expected)} - 1", off, "%"))
     if abs(off) > 10:
-        thinner = 100 * ((rate / expected) ** 0.25 - 1)
+        side, other = ("over", "thicker") if off > 0 else ("under", "thinner")
+        by = abs(100 * ((rate / expected) ** 0.25 - 1))
         warnings.append(
-            f"The rate is {n(off)} % off the one that wire and coils give: measure the wire again (it would "
-            f"be {n(thinner)} % off), count the coils, or it is another material."
+            f"The rate is {number_text(abs(off), 3)} % {side} the one that wire and coils give: measure the "
+            f"wire again ({number_text(by, 3)} % {other} would do it), count the coils, or it is another "
+            "material."
         )
     return results | {"rate_expected": expected, "rate_off": off}
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from math import cos, pi, sin
 
 from calculators.drawing.svg import INK, PAPER, STEEL, Point, number, path, path_data
+from calculators.mechanics.springs.coils import ENDS, HOOKS
 
 MOST_TURNS = 60
 """With more turns than this a coil is drawn as its outline."""
@@ -162,3 +163,94 @@ def ring(at: Point, radius: float, line: str, fill: str = "none") -> str:
         (at[0] + radius * cos(2 * pi * i / 72), at[1] + radius * sin(2 * pi * i / 72)) for i in range(72)
     ]
     return path([points], line, fill=fill)
+
+
+Coil = Callable[[float, Point, float], list[str]]
+"""Draws a spring at a length [mm], standing on a point [mm on the sheet], to a scale."""
+
+
+def pressed_coil(ends: str, wire: float, mean: float, active: float) -> Coil:
+    """Make what draws a compression spring at any of its lengths.
+
+    Args:
+        ends: one of `ENDS`.
+        wire: [mm] diameter of the wire.
+        mean: [mm] mean diameter of the coil.
+        active: [1] active coils.
+
+    Returns:
+        The drawing function.
+
+    Source: this project.
+    """
+    end = ENDS[ends]
+
+    def draw(length: float, foot: Point, scale: float) -> list[str]:
+        width, radius = wire * scale, mean * scale / 2
+        if active + end.dead > MOST_TURNS:
+            return outline(foot, radius + width / 2, length * scale)
+        pitch = (length - end.wires * wire) / (active + end.pitches) * scale
+        closed = [(1.0, width)] if end.dead == 2 else []
+        ground = end.solid_wires == 0
+        runs = [*closed, (active + (1 if end.pitches else 0), pitch), *closed]
+        body, _ = helix(foot, radius, width, runs, 0.0 if ground else width / 2)
+        if ground:
+            top = (foot[0], foot[1] - length * scale)
+            body += cut_flat(foot, radius + width / 2, width, upper=False)
+            body += cut_flat(top, radius + width / 2, width, upper=True)
+        return body
+
+    return draw
+
+
+def pulled_coil(ends: str, wire: float, mean: float, coils: float, free: float) -> Coil:
+    """Make what draws an extension spring at any of its lengths.
+
+    Args:
+        ends: one of `HOOKS`.
+        wire: [mm] diameter of the wire.
+        mean: [mm] mean diameter of the coil.
+        coils: [1] coils of the body.
+        free: [mm] length without load, inside the hooks.
+
+    Returns:
+        The drawing function; lengths are inside the hooks, which reach a wire further.
+
+    Source: this project.
+    """
+    solid = (coils + 1) * wire
+
+    def draw(length: float, foot: Point, scale: float) -> list[str]:
+        width, radius = wire * scale, mean * scale / 2
+        reach = (free - solid) / 2 * scale
+        long = (solid + length - free) * scale
+        lower = (foot[0], foot[1] - reach)
+        upper = (foot[0], lower[1] - long)
+        body: list[str] = []
+        if HOOKS[ends].bent:
+            body += hook(lower, radius, width, reach, upper=False)
+            body += hook(upper, radius, width, reach, upper=True)
+        if coils > MOST_TURNS:
+            return body + outline(lower, radius + width / 2, long)
+        drawn, _ = helix(lower, radius, width, [(coils, (long - width) / coils)], width / 2)
+        return body + drawn
+
+    return draw
+
+
+def round_scale(fits: float) -> float:
+    """The scale to draw at: of two figures, a little under what still fits, 10 times at most.
+
+    Args:
+        fits: the largest scale that fits, above 0.
+
+    Returns:
+        The scale.
+
+    Source: this project.
+
+    Example:
+        >>> round_scale(2.6), round_scale(50)
+        (2.5, 9.5)
+    """
+    return max(float(f"{0.95 * min(10.0, fits):.2g}"), 1e-4)

@@ -9,9 +9,9 @@ from math import cos, radians, sin
 from calculators.calculation import Given, Picture, Result
 from calculators.calculation.result import number_text
 from calculators.drawing.chart import BROAD_MM, NARROW_MM, Axis, Bound, Curve, Spot, chart
-from calculators.drawing.coils_drawn import MOST_TURNS, cut_flat, helix, hook, outline, ring, stroke
+from calculators.drawing.coils_drawn import Coil, pressed_coil, pulled_coil, ring, round_scale, stroke
 from calculators.drawing.svg import PAPER, STEEL, Point, document, lettering, path
-from calculators.mechanics.springs.coils import ENDS, HOOKS
+from calculators.mechanics.springs.coils import HOOKS
 
 _TALLEST_MM = 80.0
 _LETTER = 3.6
@@ -52,12 +52,6 @@ def _n(value: float) -> str:
     return number_text(value, 4)
 
 
-def _round_scale(fits: float) -> float:
-    """The largest scale of two figures that still fits, 10 times at most."""
-    scale = min(10.0, fits)
-    return max(float(f"{0.95 * scale:.2g}"), 1e-4)
-
-
 def _number(result: Result, name: str) -> float | None:
     one = result.results.get(name)
     value = None if one is None else one.value
@@ -86,28 +80,15 @@ def _pressed(given: Given, result: Result) -> tuple[Picture, ...]:
     states = [_State("free", free, 0.0)]
     states += [_State("at work", working, load)] if working is not None else []
     states += [_State("solid", solid, _number(result, "solid_load"))]
-    ends = ENDS[given.text_or_none("ends") or "closed-and-ground"]
-    wire, active = given.mm("wire"), _sure(result, "active_coils")
-
-    def elevation(state: _State, foot: Point, scale: float) -> list[str]:
-        width, radius = wire * scale, _sure(result, "mean_diameter") * scale / 2
-        total = _sure(result, "total_coils")
-        if total > MOST_TURNS:
-            return outline(foot, radius + width / 2, state.length_mm * scale)
-        pitch = (state.length_mm - ends.wires * wire) / (active + ends.pitches) * scale
-        dead = [(1.0, width)] if ends.dead == 2 else []
-        ground = ends.solid_wires == 0
-        runs = [*dead, (active + (1 if ends.pitches else 0), pitch), *dead]
-        body, _ = helix(foot, radius, width, runs, 0.0 if ground else width / 2)
-        top = (foot[0], foot[1] - state.length_mm * scale)
-        if ground:
-            body += cut_flat(foot, radius + width / 2, width, upper=False)
-            body += cut_flat(top, radius + width / 2, width, upper=True)
-        return body
-
+    coil = pressed_coil(
+        given.text_or_none("ends") or "closed-and-ground",
+        given.mm("wire"),
+        _sure(result, "mean_diameter"),
+        _sure(result, "active_coils"),
+    )
     outside = _number(result, "outside_diameter_solid") or _sure(result, "outside_diameter")
     says = "; ".join(f"{each.name} {', '.join(each.lines[1:])}" for each in states)
-    row = _row("Compression spring to scale", states, outside, elevation, says)
+    row = _row("Compression spring to scale", states, outside, coil, says)
     return (row, _load_chart(result, states, free, solid))
 
 
@@ -117,28 +98,13 @@ def _pulled(given: Given, result: Result) -> tuple[Picture, ...]:
     states = [_State("free", free, 0.0)]
     if working is not None and working > free:
         states.append(_State("at work", working, load))
-    form = HOOKS[given.text_or_none("ends") or "centre-hook"]
-    wire, solid, coils = given.mm("wire"), _sure(result, "solid_length"), _sure(result, "total_coils")
-
-    def elevation(state: _State, foot: Point, scale: float) -> list[str]:
-        width, radius = wire * scale, _sure(result, "mean_diameter") * scale / 2
-        reach = (free - solid) / 2 * scale
-        long = (solid + state.length_mm - free) * scale
-        lower = (foot[0], foot[1] - reach)
-        upper = (foot[0], lower[1] - long)
-        body: list[str] = []
-        if form.bent:
-            body += hook(lower, radius, width, reach, upper=False) + hook(
-                upper, radius, width, reach, upper=True
-            )
-        if coils > MOST_TURNS:
-            return body + outline(lower, radius + width / 2, long)
-        drawn, _ = helix(lower, radius, width, [(coils, (long - width) / coils)], width / 2)
-        return body + drawn
-
+    ends = given.text_or_none("ends") or "centre-hook"
+    coil = pulled_coil(
+        ends, given.mm("wire"), _sure(result, "mean_diameter"), _sure(result, "total_coils"), free
+    )
     says = "; ".join(f"{each.name} {', '.join(each.lines[1:])}" for each in states)
-    row = _row("Extension spring to scale", states, _sure(result, "outside_diameter"), elevation, says,
-               over=wire if form.bent else 0.0)  # fmt: skip
+    row = _row("Extension spring to scale", states, _sure(result, "outside_diameter"), coil, says,
+               over=given.mm("wire") if HOOKS[ends].bent else 0.0)  # fmt: skip
     return (row, _load_chart(result, states, free, None))
 
 
@@ -146,7 +112,7 @@ def _row(
     title: str,
     states: Sequence[_State],
     outside_mm: float,
-    elevation: Callable[[_State, Point, float], list[str]],
+    coil: Coil,
     says: str,
     over: float = 0.0,
 ) -> Picture:
@@ -156,13 +122,13 @@ def _row(
     def draw(width: float) -> str:
         column = (width - 4) / len(states)
         fits = min((column - 4) / outside_mm, _TALLEST_MM / tallest)
-        scale = _round_scale(fits)
+        scale = round_scale(fits)
         height = tallest * scale + 8
         base = height - 4 - over * scale
         body = []
         for place, each in enumerate(states):
             middle = 2 + column * (place + 0.5)
-            body += elevation(each, (middle, base), scale)
+            body += coil(each.length_mm, (middle, base), scale)
             top = base - each.length_mm * scale - over * scale
             body.append(
                 path([[(middle, top - 2), (middle, base + over * scale + 2)]], "centre", closed=False)
@@ -241,7 +207,7 @@ def _wound(given: Given, result: Result) -> tuple[Picture, ...]:
 
     def draw(width: float) -> str:
         fits = min((width - 8) / (2 * reach), _TALLEST_MM / (2 * reach))
-        scale = _round_scale(fits)
+        scale = round_scale(fits)
         half = reach * scale + 3
         at = (width / 2, half)
         body = [ring(at, (mean + wire) / 2 * scale, "outline", STEEL)]

@@ -356,6 +356,7 @@ template_width | mm | width of the opening in the template
 springs_shared | | what each spring bears and how far it moves
 first_solid | | which spring is solid first
 first_solid_load | N | load on all at which that one is solid
+wire_diameter | mm | diameter of the wire
 spring_choices | | springs that do it, best first
 ranking | | what the list is ranked by
 sizes_excluded | | sizes of wire that do not do it, and why
