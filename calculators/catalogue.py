@@ -65,6 +65,11 @@ PLACES: dict[str, str] = {
     "grub-screw-hold": "calculators.declared.grub_screw_hold:GRUB_SCREW_HOLD",
     "washer-bearing": "calculators.declared.washer_bearing:WASHER_BEARING",
     "beam": "calculators.declared.beam:BEAM",
+    "shelf-sag": "calculators.declared.shelf_sag:SHELF_SAG",
+    "string-frame": "calculators.declared.string_frame:STRING_FRAME",
+    "strut": "calculators.declared.strut:STRUT",
+    "section-properties": "calculators.declared.section_properties:SECTION_PROPERTIES",
+    "string-tension": "calculators.declared.string_tension:STRING_TENSION",
 }
 """Each calculator's name with the module and name of its declaration, in the order of the list."""
 

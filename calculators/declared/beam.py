@@ -93,7 +93,7 @@ def depth_needed(asked: Asked, lasting_mm: float, stress_mpa: float | None) -> f
     by = (lasting_mm / asked.limit_mm) ** (1 / (3 + size))
     if stress_mpa is not None and asked.allowed_mpa is not None:
         by = max(by, (stress_mpa / asked.allowed_mpa) ** (1 / (2 + size)))
-    return section.depth_mm * by
+    return section.depth_mm * float(by)
 
 
 def _reactions(beam: Bent) -> Value:

@@ -63,8 +63,8 @@ BEAM_INPUTS = (
         name="load_kind",
         help=(
             "where the load is: at the centre, at the free end, spread over the whole length, at a place, "
-            "two equal loads as far from either end, a moment, or several in rows; without it the centre, of a "
-            "cantilever the end"
+            "two equal loads as far from either end, a moment, or several in rows; without it the centre, "
+            "of a cantilever the end"
         ),
         kind="choice",
         choices=KINDS,

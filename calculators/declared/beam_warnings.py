@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from math import ceil
 
 from calculators.calculation.result import number_text
 from calculators.declared.beam_reading import Asked
@@ -41,7 +42,7 @@ def _limits(asked: Asked, beam: Bent, results: Mapping[str, object]) -> Iterator
     over = f"span/{number_text(asked.limit_over)}"
     if lasting > asked.limit_mm:
         depth = _number(results, "depth_needed")
-        remedy = f"; {number_text(depth, 3)} mm deep would do" if depth is not None else ""
+        remedy = f"; {number_text(ceil(depth * 10) / 10)} mm deep would do" if depth is not None else ""
         yield (
             f"It bends {number_text(lasting, 3)} mm in the long run, more than {over}, "
             f"{number_text(asked.limit_mm, 3)} mm{remedy}."

@@ -204,7 +204,7 @@ def _check_lying(pieces: tuple[Piece, ...], field: str) -> None:
                 if start <= at + _TOUCH * size:
                     at = max(at, end)
             if at < right - _TOUCH * size:
-                says = f"Piece {place}, a hole, is not wholly within the solid pieces; move it or make it smaller."
+                says = f"Piece {place}, a hole, lies partly outside the solid; move it or make it smaller."
                 raise InputError.of(says, field=field)
 
 

@@ -1,4 +1,4 @@
-"""The usual shapes of section and how people write them: `rectangle 20 x 35 mm`, `tube 25 x 2`, `I 46 x 80 x 4 x 5`."""
+"""The usual shapes of section and how people write them: `rectangle 20 x 35 mm`, `tube 25 x 2`."""
 
 from __future__ import annotations
 
@@ -25,7 +25,7 @@ SIZES: dict[str, tuple[str, ...]] = {
     "T": ("width", "depth", "wall", "flange"),
     "I": ("width", "depth", "wall", "flange"),
 }
-"""Each shape with its sizes in the order in which they are written; a flange left out is as thick as the wall."""
+"""Each shape with its sizes in the order in which they are written; a flange left out is as the wall."""
 
 _WORDS = {
     **{name.casefold(): name for name in SIZES},
@@ -122,7 +122,7 @@ def shape(name: str, sizes_mm: Sequence[float], *, field: str = "section") -> Se
 
     Example:
         >>> shape("channel", [20, 40, 3]).area_mm2
-        222.0
+        222
     """
     for word, size in zip(SIZES[name], sizes_mm, strict=False):
         if not 0 < size <= LARGEST_MM:

@@ -51,9 +51,10 @@ def _near(q: Laid) -> float:
     return min(q.a, q.span - q.a)
 
 
-def _two_thirds(q: Laid) -> float:
+def _anywhere(q: Laid) -> float:
     n = _near(q)
-    return q.load * n * (q.span**2 - n**2) ** 1.5 / (9 * sqrt(3) * q.span * q.stiffness)
+    long = q.span**2 - n**2
+    return q.load * n * long * sqrt(long) / (9 * sqrt(3) * q.span * q.stiffness)
 
 
 def _held_at(q: Laid) -> float:
@@ -76,7 +77,7 @@ CASES: dict[tuple[str, str], Case] = {
     ),
     ("simply-supported", "at"): Case(
         "P n (L^2 - n^2)^1.5 / (9 sqrt(3) L E I), n the nearer of a and b",
-        _two_thirds,
+        _anywhere,
         "P a b / L",
         lambda q: q.load * q.a * (q.span - q.a) / q.span,
     ),

@@ -218,7 +218,7 @@ def _elimination(rows: list[list[float]]) -> list[float]:
 
 @dataclass(frozen=True, slots=True)
 class _Stretch:
-    """Deflection (upward), moment and shear between two neighbouring places, as polynomials from its start."""
+    """Deflection (upward), moment and shear between two places, as polynomials from the first."""
 
     start: float
     wide: float

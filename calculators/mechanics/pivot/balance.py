@@ -23,6 +23,8 @@ _BESIDE = 1e-9
 """[rad] How far beside a break the two sides are taken."""
 _SAME = 1e-7
 """[rad] Balances nearer than this are one."""
+_LEAST_N_MM = 1e-9
+"""[N mm] A lever that nothing larger can turn counts as turned by this, so that no last bits are told."""
 _NOTHING = 1e-11
 """Share of the largest moment there could be that counts as none."""
 
@@ -54,7 +56,7 @@ def largest_moment(lever: Lever) -> float:
         total += arm * (spring.initial_tension_n + spring.rate_n_per_mm * stretch)
     for load in lever.loads:
         total += abs(load.force_n) * (math.hypot(load.x_mm, load.y_mm) + 3 * lever.edge_radius_mm)
-    return total or 1.0
+    return max(total, _LEAST_N_MM)
 
 
 def breaks(lever: Lever, low: float, high: float) -> tuple[float, ...]:
