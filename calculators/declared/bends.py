@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from calculators.calculation import Calculator, Given, Input, Result, Step, Value, named
-from calculators.calculation.result import number_text
+from calculators.calculation.result import Plain, number_text
 from calculators.drawing.bends import draw_bends
 from calculators.geometry.bends import (
     Bend,
@@ -151,7 +151,7 @@ def _other_rules(given: Given, bend: Bend) -> Value:
     if r >= 0.1 * t:
         rules.append((_DIN, k_of_ratio(r, t)))
     rules.append(("middle of the sheet, for large radii", 0.5))
-    value = [{"rule": name, "k": k, "allowance": allowance(t, r, a, k)} for name, k in rules]
+    value: list[Plain] = [{"rule": name, "k": k, "allowance": allowance(t, r, a, k)} for name, k in rules]
     lines = "\n".join(f"{allowance(t, r, a, k):.3f} mm, k {k:.3f}: {name}" for name, k in rules)
     return Value(value, "mm", lines)
 
@@ -275,5 +275,6 @@ BEND_ALLOWANCE = Calculator(
         "trial strip of the same sheet, since tools and sheets differ.",
     ),
     draw=draw_bends,
+    either=(("k_factor", "temper"),),
     example={"thickness": "1.219 mm", "radius": "1.5 mm", "temper": "hard", "legs": "20; 20"},
 )  # fmt: skip

@@ -17,7 +17,7 @@ from calculators.hardware.holes import FITS, clearance_hole
 from calculators.hardware.threads import Thread, find_thread
 from calculators.quantities.errors import InputError
 
-_Y14 = "ASME Y14.5, appendix B (from memory)"
+_Y14 = "ASME Y14.5, appendix B, as stated in Goodheart-Willcox, Application and Interpretation, page 308"
 
 
 def _allow(given: Given) -> Result:
@@ -137,6 +137,7 @@ HOLE_ALLOWANCE = Calculator(
     outputs=("screw_diameter", "hole_diameter", "position_zone", "each_way", "worst_offset", "always_goes",
              "share_that_goes", "hole_needed", "usual_holes"),
     work=_allow,
+    either=(("designation", "screw"),),
     sources=(_Y14, "clearance holes: ISO 273, ASME B18.2.8 and shop tables"),
     example={"designation": "M5", "hole": "5.5 mm"},
 )  # fmt: skip

