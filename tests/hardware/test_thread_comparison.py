@@ -50,6 +50,11 @@ WORKED = (
     ("1/4 UNC", "1/4 BSW", "fits"),
     ("1/2 BSW", "1/2 UNC", "different"),
     ("1/2 UNC", "1/2 BSW", "different"),
+    # The pitches are within 0.2 %, so the flanks' room decides: the screw 0.045 smaller enters, the other not.
+    ("6 BA", "4-48", "fits"),
+    ("4-48", "6 BA", "binds"),
+    # Said to be the same; the pitches are 15 % apart.
+    ("5-44", "M3", "different"),
     # 0.66, 0.6 and 0.794 mm of pitch: 10 %, 20 %, 32 % out.
     ("4 BA", "M3.5", "different"),
     ("M3.5", "4 BA", "different"),
