@@ -178,8 +178,11 @@ def _not_worked(one: WorkedCalculation) -> Finding:
 
 def _limit(one: WorkedCalculation, held: HeldLimit) -> Finding | None:
     mark, name = one.calculation.mark, held.limit.result
+    place = _words(name)
     if held.says:
-        return Finding(NOT_WORKED, "unchecked", f"{_named(one)}: {held.says}", _SOURCE, part=mark, place=name)
+        return Finding(
+            NOT_WORKED, "unchecked", f"{_named(one)}: {held.says}", _SOURCE, part=mark, place=place
+        )
     if (held.held and not held.may_pass) or held.value is None or held.bound is None:
         return None
     unit = "" if held.unit == "1" else f" {held.unit}"
@@ -201,7 +204,7 @@ def _limit(one: WorkedCalculation, held: HeldLimit) -> Finding | None:
         f"{_named(one)}: {says}",
         f"limit set in this build ({held.limit.bound} {held.limit.value}); {source}",
         part=mark,
-        place=name,
+        place=place,
         value=float(f"{held.value:.10g}"),
         limit=float(f"{held.bound:.10g}"),
         unit=held.unit,

@@ -43,6 +43,8 @@ def filled(route: str) -> str:
         kind, _, tail = part.partition(">")
         converter, _, name = kind.rpartition(":")
         examples = EXAMPLES | {"mark": "F03", "kind": "cut", "digest": "0" * 64, "size": "small", "step": "1"}
+        if "calculat" in route or "keep/" in route:
+            examples |= {"mark": "K01", "name": "nearest"}
         first += examples.get(name, "1" if converter == "int" else "x") + tail
     return "/" + first
 
