@@ -74,7 +74,8 @@ def _points(lever: Lever) -> list[Point]:
 
 
 def _bounds(lever: Lever, stood: Standing, tips: Sequence[Point | None]) -> tuple[float, float, float, float]:
-    angles = _between(stood.low.angle_rad, stood.high.angle_rad)
+    ends = [end.angle_rad for end in (stood.low, stood.high) if end.what != NOTHING]
+    angles = [*(_between(*ends) if len(ends) == 2 else ends), stood.rest_rad]
     every = [(0.0, 0.0), *((one.anchor_x_mm, one.anchor_y_mm) for one in lever.springs)]
     every += [place_of(lever, x, y, angle) for x, y in _points(lever) for angle in angles]
     every += [tip for tip in tips if tip is not None]
@@ -125,8 +126,9 @@ def _drawing(
     for index in range(len(lever.loads)):
         _load(sketch, lever, stood, index, unit)
     _pivot(sketch, lever, kind, angles_deg, unit)
-    for end, tip in zip((stood.low, stood.high), tips, strict=True):
-        _stop(sketch, lever, end.angle_rad if end.what.endswith("stop") else None, tip, unit)
+    for end, tip, side in zip((stood.low, stood.high), tips, (-1, 1), strict=True):
+        if tip is not None or end.what.endswith("stop"):
+            _stop(sketch, lever, end.angle_rad, tip, side, unit)
     _notes(sketch, lever, stood)
     return sketch.svg(title="Lever about its pivot, to scale", description=" ".join(_words(lever, stood)))
 
@@ -194,16 +196,15 @@ def _pivot(sketch: Sketch, lever: Lever, kind: str, angles_deg: tuple[float, flo
             sketch.shape([ring], line, fill=STEEL if line == "edge" else "none", closed=line == "edge")
 
 
-def _stop(sketch: Sketch, lever: Lever, angle: float | None, tip: Point | None, unit: float) -> None:
+def _stop(sketch: Sketch, lever: Lever, angle: float, tip: Point | None, side: int, unit: float) -> None:
     """A stop: its tip where that is known, else a mark at the lever's end when it has come there."""
-    if angle is None:
-        return
-    side = 1 if angle > 0 else -1
     if tip is None:
         far = max(_points(lever), key=lambda one: math.hypot(*one), default=None)
         if far is None:
             return
         tip = place_of(lever, far[0], far[1], angle)
+    else:
+        angle = 0.0
     out = (-math.sin(angle) * side * unit, math.cos(angle) * side * unit)
     wings = [
         (tip[0] + 4 * out[0] - way * 1.5 * out[1], tip[1] + 4 * out[1] + way * 1.5 * out[0])
@@ -256,16 +257,9 @@ def _moments(lever: Lever, stood: Standing, width: float) -> str:
         pieces.append([(math.degrees(each), moment(lever, each)) for each in ends])
     most = max(abs(turn) for piece in pieces for _, turn in piece)
     unit, by = ("N m", 1000.0) if most >= 500.0 else ("N mm", 1.0)
-    curves = [Curve(tuple((angle, turn / by) for angle, turn in piece)) for piece in pieces]
-    spots = [
-        Spot(math.degrees(each.angle_rad), 0.0, f"{_kind(each.kind)} {_deg(each.angle_rad)}",
-             each.kind == "unstable")
-        for each in stood.balances[:6]
-    ]  # fmt: skip
-    spots += [
-        Spot(math.degrees(angle), moment(lever, angle) / by, f"spring {number} slack")
-        for number, angle in slack_angles(lever, low, high)[:6]
-    ]
+    curves = [Curve(tuple(piece)) for piece in _scaled(pieces, by)]
+    # Where a spring takes up with its initial tension the moment jumps.
+    curves += [Curve((one[-1], other[0]), line="thin") for one, other in pairwise(_scaled(pieces, by))]
     bounds = [
         Bound(_short(end.what) if width >= 120 else "", x=math.degrees(end.angle_rad))
         for end in (stood.low, stood.high)
@@ -278,15 +272,31 @@ def _moments(lever: Lever, stood: Standing, width: float) -> str:
         curves,
         title="Moment on the lever by angle",
         description=f"Between {_deg(low)} and {_deg(high)} the moment is nought: {falls}.",
-        spots=spots,
+        spots=_spots(lever, stood, by, width),
         bounds=bounds,
         width_mm=width,
         height_mm=84.0 if width >= 120 else 74.0,
     )
 
 
-def _kind(kind: str) -> str:
-    return {"stable": "balance", "unstable": "unstable", "neutral": "free from"}[kind]
+def _scaled(pieces: Sequence[Sequence[Point]], by: float) -> list[list[Point]]:
+    return [[(angle, turn / by) for angle, turn in piece] for piece in pieces]
+
+
+def _spots(lever: Lever, stood: Standing, by: float, width: float) -> list[Spot]:
+    """The balances, and where springs go slack; with too many of them only the balances have their words."""
+    slack = slack_angles(lever, stood.low.angle_rad, stood.high.angle_rad)
+    named = len(slack) + len(stood.balances) <= (7 if width >= 120 else 5)
+    spots = []
+    for each in stood.balances[:5]:
+        to = each.angle_rad if each.to_rad is None else each.to_rad
+        says = f"{'balance' if each.kind == 'stable' else each.kind} {_deg(each.angle_rad)}"
+        says = says if each.to_rad is None else f"free {_deg(each.angle_rad)} to {_deg(to)}"
+        spots.append(Spot(math.degrees((each.angle_rad + to) / 2), 0.0, says, each.kind == "unstable"))
+    for number, angle in slack:
+        says = f"spring {number} slack" if named else ""
+        spots.append(Spot(math.degrees(angle), moment(lever, angle) / by, says))
+    return spots
 
 
 def _short(what: str) -> str:

@@ -18,6 +18,7 @@ from calculators.mechanics.pivot.energy import (
     spring_length,
 )
 from calculators.mechanics.pivot.model import Lever, Load, Spring, weight
+from calculators.mechanics.pivot.standing import reach_of
 
 from .pivot_makers import carried, energy_otherwise, levers
 
@@ -56,6 +57,8 @@ def test_the_moment_is_the_slope_of_the_energy_and_the_stiffness_its_bend(lever,
 @settings(deadline=None, max_examples=60)
 @given(levers(), st.floats(-2.5, 0), st.floats(0.1, 2.5))
 def test_the_moment_summed_over_a_travel_is_the_energy_given_off(lever, low, high):
+    # A spring whose ends pass one another closely turns too sharply there for the steps of the sum.
+    assume(all(reach_of(lever, spring, low, high)[0] > 5 for spring in lever.springs))
     edges = [low, *breaks(lever, low, high), high]
     total = 0.0
     for start, end in pairwise(edges):
