@@ -178,12 +178,13 @@ def _warnings(given: Given, bends: list[Bend], least: float, t: float) -> list[s
     found = []
     tight = min(bend.radius_mm for bend in bends)
     if tight < least - 1e-9:
-        along = given.text("rolling") == "along"
-        turn = " or turn the blank so that the bend runs across the rolling" if along else ""
+        ways = ["soften the metal first", "take a larger radius"]
+        if given.text("rolling") == "along":
+            ways.append("turn the blank so that the bend runs across the rolling")
         found.append(
             f"An inside radius of {number_text(tight, 4)} mm may crack: {number_text(least, 4)} mm or "
             "more is "
-            f"usual. Soften the metal first, take a larger radius{turn}."
+            f"usual; {', '.join(ways[:-1])} or {ways[-1]}."
         )
     hole = given.mm_or_none("hole_distance")
     needed = 2.5 * t + bends[0].radius_mm

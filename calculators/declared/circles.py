@@ -68,7 +68,7 @@ def _circle(given: Given) -> Result:
     if hole is not None:
         # Over an arc of nearly the whole circle the last hole may lie closest to the first.
         closest = min(chord, *(chord_across(diameter, step, k) for k in range(2, count)), diameter)
-        land = closest - hole
+        land = closest - hole if abs(closest - hole) > 1e-9 else 0.0
         numbers = f"{number_text(closest)} - {number_text(hole)}"
         steps.append(Step("land", "closest holes - hole", numbers, land, "mm"))
         results |= named(land=land)
@@ -77,13 +77,14 @@ def _circle(given: Given) -> Result:
 
 
 def _land_warnings(land: float, hole: float) -> list[str]:
-    if land <= 0:
+    if land == 0:
+        return ["The holes touch each other: take fewer or smaller ones."]
+    if land < 0:
         return [f"The holes run into each other by {number_text(-land, 4)} mm: take fewer or smaller ones."]
     if land < hole / 2:
         least, left = number_text(hole / 2, 4), number_text(land, 4)
-        return [
-            f"Only {left} mm is left between the holes; half a hole, {least} mm, is usual (common practice)."
-        ]
+        usual = f"half a hole, {least} mm, or more is usual (common practice)"
+        return [f"Only {left} mm is left between the holes; {usual}."]
     return []
 
 

@@ -69,6 +69,11 @@ def _countersink(given: Given) -> Result:
                 f"The cone comes out at the other face: it needs {number_text(depth, 4)} mm and the part is "
                 f"{number_text(thickness, 4)} mm thick. Take a smaller head, a thicker part, or a cup washer."
             )
+        elif depth > 0.8 * thickness:
+            warnings.append(
+                f"The cone takes {number_text(100 * depth / thickness, 3)} % of the thickness; 80 % or less "
+                "keeps a wall for the head to bear on (common practice)."
+            )
     return Result(results, tuple(working), tuple(warnings))
 
 

@@ -60,9 +60,8 @@ def _row(given: Given) -> Result:
         results |= named(land=closest - hole)
         steps.append(Step("land", "space - hole", f"{number_text(closest)} - {number_text(hole)}",
                           closest - hole, "mm"))  # fmt: skip
-        if closest <= hole:
-            over = number_text(hole - closest, 4)
-            warnings.append(f"The holes run into each other by {over} mm: take fewer or smaller ones.")
+        if closest <= hole + 1e-9:
+            warnings.append("The holes touch or run into each other: take fewer or smaller ones.")
         edge = min(along.places_mm[0], length - along.places_mm[-1])
         if edge < 1.5 * hole:
             warnings.append(

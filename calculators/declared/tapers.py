@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from calculators.calculation import Calculator, Given, Input, Result, Step, named
 from calculators.calculation.result import number_text
 from calculators.declared.choosing import given_of
@@ -20,6 +22,7 @@ from calculators.tables import Row, load
 
 _RATES = ("angle", "per_foot", "one_in", "standard")
 _ENDS = ("large", "small", "length")
+_JARNO = re.compile(r"jarno ?(\d{1,2})?", re.ASCII)
 
 
 def standard_taper(text: str) -> Row:
@@ -41,6 +44,9 @@ def standard_taper(text: str) -> Row:
         'Morse 2'
     """
     word = " ".join(text.lower().replace("no.", "").split())
+    number = _JARNO.fullmatch(word)
+    if number and 2 <= int(number[1] or 2) <= 20:
+        word = "jarno"
     for row in load("tapers").rows:
         if word in (row["name"].lower(), *(also.strip().lower() for also in row["also"].split(";"))):
             return row
@@ -58,6 +64,8 @@ def _taper(given: Given) -> Result:
         given_of(given, _RATES, 1)
         taper, step, sources = _by_rate(given, rates[0])
         steps.append(step)
+        if rates[0] == "standard" and all(value is None for value in ends.values()):
+            ends = _standard_ends(given.text("standard"))
         ends = _third_end(taper, ends)
     else:
         given_of(given, _ENDS, 3)
@@ -103,6 +111,20 @@ def _by_rate(given: Given, name: str) -> tuple[Taper, Step, tuple[str, ...]]:
     taper = Taper(value / 12 if name == "per_foot" else 1 / value)
     formula, numbers = ("per foot / 12", f"{n} / 12") if name == "per_foot" else ("1 / n", f"1 / {n}")
     return taper, Step("rate", formula, numbers, taper.rate, "1"), ()
+
+
+def _standard_ends(text: str) -> dict[str, float | None]:
+    """The ends that a standard taper has, for a Jarno taper by its number."""
+    row, number = standard_taper(text), _JARNO.fullmatch(" ".join(text.lower().split()))
+    if number and number[1]:
+        n = int(number[1])
+        return {"large": 25.4 * n / 8, "small": 25.4 * n / 10, "length": None}
+    large, small = row.number_or_none("large"), row.number_or_none("small")
+    return {
+        "large": None if large is None else 25.4 * large,
+        "small": None if small is None else 25.4 * small,
+        "length": None,
+    }
 
 
 def _third_end(taper: Taper, ends: dict[str, float | None]) -> dict[str, float | None]:
@@ -163,7 +185,7 @@ TAPER = Calculator(
         Input(name="one_in", help="the n of 1 in n, in place of the ends", kind="number", optional=True,
               minimum=0.05, maximum=100000),
         Input(name="standard", help="a standard taper, in place of the ends", kind="text", optional=True,
-              example="Morse 2"),
+              example="Morse 2 or Jarno 6"),
         _length("work_length", "the whole length between the centres, or of the jig; without it the taper's"),
     ),
     outputs=("taper_rate", "included_angle", "half_angle", "taper_per_foot", "one_in", "large_end",

@@ -95,6 +95,17 @@ def _square(given: Given) -> Result:
             f"the far side has gone over by {number_text(abs(found.lean_mm), 4)} mm and both diagonals are "
             f"{number_text(found.diagonal_mm, 7)} mm."
         )
+    if second is not None:
+        # In a parallelogram the squares of both diagonals add up to those of all four sides.
+        mean = ((first**2 + second**2) / 2) ** 0.5
+        if abs(mean - found.diagonal_mm) > 0.002 * found.diagonal_mm:
+            warnings.append(
+                f"The diagonals do not go with the sides: their mean square is {number_text(mean, 6)} mm, "
+                "where "
+                f"these sides make it {number_text(found.diagonal_mm, 6)} mm. Opposite sides differ, or "
+                "one was "
+                "read wrong."
+            )
     return Result(results, steps, tuple(warnings))
 
 
