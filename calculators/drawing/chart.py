@@ -9,22 +9,11 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 
 from calculators.calculation.result import number_text
 from calculators.drawing.lettering import text_width, wrap
-from calculators.drawing.svg import (
-    INK,
-    PAPER,
-    RED,
-    RULE,
-    Box,
-    Point,
-    document,
-    lettering,
-    number,
-    path,
-)
+from calculators.drawing.svg import INK, PAPER, RED, RULE, Point, document, lettering, number, path
+from calculators.drawing.word_placing import Words, along, around, closely, written
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +28,13 @@ class Axis:
     @property
     def words(self) -> str:
         """The quantity with its unit in brackets."""
-        return f"{self.label} [{self.unit}]" if self.unit and self.unit != "1" else self.label
+        return self.words_in(0)
+
+    def words_in(self, power: int) -> str:
+        """The quantity with its unit in brackets, where the figures are so many powers of ten of it."""
+        unit = "" if self.unit == "1" else self.unit
+        inside = f"10^{power} {unit}".rstrip() if power else unit
+        return f"{self.label} [{inside}]" if inside else self.label
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,7 +135,8 @@ def chart(
     ys += [b.y for b in bounds if b.y is not None]
     across = divisions(*_range(xs, x), wanted=6 if width_mm >= 120 else 4)
     upward = divisions(*_range(ys, y), wanted=5)
-    left = max(text_width(_figure(each), letter) for each in upward) + 3.0
+    x_power, y_power = _power(across), _power(upward)
+    left = max(text_width(_figure(each, y_power), letter) for each in upward) + 3.0
     field = _Field(
         left + 1.0,
         width_mm - 5.0,
@@ -149,7 +145,8 @@ def chart(
         (across[0], across[-1]),
         (upward[0], upward[-1]),
     )
-    body = [*_rules(field, across, upward, letter), *_axis_words(field, x, y, letter, height_mm)]
+    body = _rules(field, across, upward, (x_power, y_power), letter)
+    body += _axis_words(field, x.words_in(x_power), y.words_in(y_power), letter, height_mm)
     limits = [(bound, _bound_line(field, bound)) for bound in bounds]
     body += [path([ends], "finding" if bound.wrong else "hidden", closed=False) for bound, ends in limits]
     drawn = [[field.at(*point) for point in curve.points] for curve in curves]
@@ -159,19 +156,14 @@ def chart(
         ink = RED if spot.wrong else INK
         body.append(f'<circle cx="{number(dot_x)}" cy="{number(dot_y)}" r="0.9" fill="{ink}"/>')
     words = [_spot_words(spot, dot, field, letter) for spot, dot in zip(spots, dots, strict=True)]
+    words += [_bound_words(bound, ends, field, letter) for bound, ends in limits if bound.says]
     words += [
-        _Words((bound.says,), "finding" if bound.wrong else "dimension", _along(*ends, letter))
-        for bound, ends in limits
-        if bound.says
-    ]
-    words += [
-        _Words((curve.name,), "dimension", _name_places(line, letter))
+        _name_words(curve, line, field, letter)
         for curve, line in zip(curves, drawn, strict=True)
         if curve.name
     ]
-    body += _written(
-        field, words, [_closely(line) for line in [*drawn, *(list(e) for _, e in limits)]], letter
-    )
+    box = (field.left, field.top, field.right, field.bottom)
+    body += written(box, words, [*drawn, *(list(ends) for _, ends in limits)], letter)
     return document(body, width_mm, height_mm, title=title, description=description, kind="chart")
 
 
@@ -196,23 +188,43 @@ def _range(values: Sequence[float], axis: Axis) -> tuple[float, float]:
     return least, most
 
 
-def _figure(value: float) -> str:
-    return number_text(value, 5)
+_LONGEST_FIGURE = 6
 
 
-def _rules(field: _Field, across: Sequence[float], upward: Sequence[float], letter: float) -> list[str]:
+def _power(values: Sequence[float]) -> int:
+    """The power of ten, a multiple of three, that is left to the axis so that its figures stay short."""
+    if all(len(number_text(abs(each), 5)) <= _LONGEST_FIGURE for each in values):
+        return 0
+    return 3 * math.floor(math.log10(max(abs(each) for each in values)) / 3)
+
+
+def _figure(value: float, power: int) -> str:
+    return number_text(value / 10.0**power, 5)
+
+
+def _rules(
+    field: _Field, across: Sequence[float], upward: Sequence[float], powers: tuple[int, int], letter: float
+) -> list[str]:
     body = [
         f'<rect x="{number(field.left)}" y="{number(field.top)}" width="{number(field.right - field.left)}" '
         f'height="{number(field.bottom - field.top)}" fill="{PAPER}" stroke="{RULE}" stroke-width="0.18"/>'
     ]
-    for value in across:
+    figures = [_figure(each, powers[0]) for each in across]
+    room = (field.right - field.left) / (len(across) - 1)
+    # Where the figures are too wide to stand side by side only every second or third is written.
+    every = max(1, math.ceil((max(text_width(each, letter) for each in figures) + 0.6 * letter) / room))
+    for place, (value, figure) in enumerate(zip(across, figures, strict=True)):
         at = field.at(value, field.y[0])
         body.append(_ruled((at[0], field.top), (at[0], field.bottom)))
-        body.append(lettering(at[0], field.bottom + 1.2 * letter, _figure(value), letter, anchor="middle"))
+        if place % every == 0:
+            # The last may not run over the edge of the sheet.
+            middle = min(at[0], field.right + 4.5 - text_width(figure, letter) / 2)
+            body.append(lettering(middle, field.bottom + 1.2 * letter, figure, letter, anchor="middle"))
     for value in upward:
         at = field.at(field.x[0], value)
         body.append(_ruled((field.left, at[1]), (field.right, at[1])))
-        body.append(lettering(field.left - 1.2, at[1] + 0.35 * letter, _figure(value), letter, anchor="end"))
+        figure = _figure(value, powers[1])
+        body.append(lettering(field.left - 1.2, at[1] + 0.35 * letter, figure, letter, anchor="end"))
     for zero, ends in (
         (field.y[0] < 0 < field.y[1], [field.at(field.x[0], 0), field.at(field.x[1], 0)]),
         (field.x[0] < 0 < field.x[1], [field.at(0, field.y[0]), field.at(0, field.y[1])]),
@@ -228,113 +240,33 @@ def _ruled(start: Point, end: Point) -> str:
     )
 
 
-def _axis_words(field: _Field, x: Axis, y: Axis, letter: float, height: float) -> list[str]:
+def _axis_words(field: _Field, x_words: str, y_words: str, letter: float, height: float) -> list[str]:
+    (across,) = wrap(x_words, letter, field.right, most=1)
+    (upward,) = wrap(y_words, letter, field.right - field.left, most=1)
     return [
-        lettering(field.right, height - 0.7 * letter, x.words, letter, anchor="end", ink="soft"),
-        lettering(field.left, field.top - 0.9 * letter, y.words, letter, ink="soft"),
+        lettering(field.right, height - 0.7 * letter, across, letter, anchor="end", ink="soft"),
+        lettering(field.left, field.top - 0.9 * letter, upward, letter, ink="soft"),
     ]
 
 
-@dataclass(frozen=True, slots=True)
-class _Words:
-    """Words that stand near a point, and where they may stand: at each place their anchor, best first."""
-
-    lines: tuple[str, ...]
-    ink: str
-    places: tuple[tuple[Point, str], ...]
-
-
-_ASIDE, _ABOVE, _LINE = 1.6, 0.55, 1.15
-"""How far words stand off [mm, and in sizes of the lettering], and from line to line."""
-
-
-def _around(at: Point, lines: Sequence[str], letter: float) -> tuple[tuple[Point, str], ...]:
-    """Places about a point: to the right above, left above, below either side, then further off."""
-    high = _LINE * letter * (len(lines) - 1)
-    found = []
-    for off in (0.0, 1.2, 2.4, 3.6, 4.8):
-        up = at[1] - _ABOVE * letter - high - off * letter
-        down = at[1] + (_ABOVE + 0.8 + off) * letter
-        for y in (up, down):
-            found += [((at[0] + _ASIDE, y), "start"), ((at[0] - _ASIDE, y), "end"), ((at[0], y), "middle")]
-    return tuple(found)
-
-
-def _along(start: Point, end: Point, letter: float) -> tuple[tuple[Point, str], ...]:
-    """Places along a limit: beside an upright line from its top down, over a level one from its left."""
-    if abs(start[0] - end[0]) < 1e-9:
-        high = min(start[1], end[1])
-        steps = [high + letter * (1.2 + 1.3 * place) for place in range(12)]
-        return tuple(
-            place for y in steps for place in (((start[0] + 1, y), "start"), ((start[0] - 1, y), "end"))
-        )
-    wide = end[0] - start[0]
-    heights = (start[1] - 0.35 * letter, start[1] + 1.05 * letter)
-    return (
-        *(((start[0] + 1 + wide * part, y), "start") for part in (0, 0.2, 0.4) for y in heights),
-        *(((end[0] - 1 - wide * part, y), "end") for part in (0, 0.2) for y in heights),
-    )
-
-
-def _written(
-    field: _Field, words: Sequence[_Words], lines: Sequence[Sequence[Point]], letter: float
-) -> list[str]:
-    """Write the words so that they keep off one another and, where it can be had, off the curves."""
-    taken: list[Box] = []
-    body = []
-    for each in words:
-        wide = max(text_width(line, letter) for line in each.lines)
-        high = letter * (1 + _LINE * (len(each.lines) - 1))
-
-        def cost(place: tuple[Point, str], wide: float = wide, high: float = high) -> float:
-            box = _box(place, wide, high, letter)
-            out = box[0] < field.left or box[2] > field.right or box[1] < field.top or box[3] > field.bottom
-            meets = sum(_overlap(box, other) for other in taken)
-            crossed = sum(_inside(box, point) for line in lines for point in line)
-            return 1000.0 * out + 300.0 * meets + min(crossed, 50)
-
-        place = min(each.places, key=cost)
-        taken.append(_box(place, wide, high, letter))
-        (x, y), anchor = place
-        body += [
-            lettering(x, y + _LINE * letter * row, line, letter, anchor=anchor, ink=each.ink, halo=True)
-            for row, line in enumerate(each.lines)
-        ]
-    return body
-
-
-def _spot_words(spot: Spot, dot: Point, field: _Field, letter: float) -> _Words:
+def _spot_words(spot: Spot, dot: Point, field: _Field, letter: float) -> Words:
     lines = wrap(spot.says, letter, 0.55 * (field.right - field.left))
-    return _Words(tuple(lines), "finding" if spot.wrong else "label", _around(dot, lines, letter))
+    return Words(tuple(lines), "finding" if spot.wrong else "label", around(dot, len(lines), letter), (dot,))
 
 
-def _name_places(line: Sequence[Point], letter: float) -> tuple[tuple[Point, str], ...]:
-    """Where a curve's name may stand: near its end, then further back."""
-    back = [line[int((len(line) - 1) * part)] for part in (0.97, 0.85, 0.7, 0.5, 0.3)]
-    return tuple(place for at in back for place in _around(at, [""], letter))
+def _bound_words(bound: Bound, ends: tuple[Point, Point], field: _Field, letter: float) -> Words:
+    lines = wrap(bound.says, letter, 0.7 * (field.right - field.left))
+    ink = "finding" if bound.wrong else "dimension"
+    return Words(tuple(lines), ink, along(*ends, letter), tuple(closely(ends)))
 
 
-def _box(place: tuple[Point, str], wide: float, high: float, letter: float) -> Box:
-    (x, y), anchor = place
-    left = x - {"start": 0.0, "middle": wide / 2, "end": wide}[anchor]
-    return (left, y - 0.85 * letter, left + wide, y - letter + high + 0.25 * letter)
-
-
-def _overlap(one: Box, other: Box) -> bool:
-    return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
-
-
-def _inside(box: Box, point: Point) -> bool:
-    return box[0] <= point[0] <= box[2] and box[1] <= point[1] <= box[3]
-
-
-def _closely(line: Sequence[Point]) -> list[Point]:
-    """The points of a line no more than a millimetre apart, so that words can be kept off it."""
-    found: list[Point] = []
-    for (x, y), (to_x, to_y) in pairwise(line):
-        steps = min(200, max(1, math.ceil(math.hypot(to_x - x, to_y - y))))
-        found += [(x + (to_x - x) * i / steps, y + (to_y - y) * i / steps) for i in range(steps)]
-    return [*found, line[-1]]
+def _name_words(curve: Curve, line: Sequence[Point], field: _Field, letter: float) -> Words:
+    """A curve's name, which stands near its end or further back."""
+    lines = wrap(curve.name, letter, 0.55 * (field.right - field.left))
+    points = closely(line)
+    back = [points[int((len(points) - 1) * part)] for part in (0.97, 0.85, 0.7, 0.5, 0.3)]
+    places = tuple(place for at in back for place in around(at, len(lines), letter))
+    return Words(tuple(lines), "dimension", places, tuple(points))
 
 
 def _bound_line(field: _Field, bound: Bound) -> tuple[Point, Point]:
