@@ -62,18 +62,7 @@ def _form(thread: Thread, width: float) -> str:
         place = (count * p + 1.5 / sketch.scale, _clear(level, names, sketch))
         sketch.label(place, f"{name} {size:.3f}", anchor="start", ink="dimension")
     sketch.across((p / 2, top), (3 * p / 2, top), f"p {number_text(p, 5)}", -4.0)
-    # The angle stands in the groove between the first two teeth, its vertex the sharp root.
-    vertex = (p, middle - p / (4 * math.tan(shape.half_angle)))
-    reach = (top - vertex[1]) / math.cos(shape.half_angle)
-    legs = [
-        (p + side * reach * math.sin(shape.half_angle), vertex[1] + reach * math.cos(shape.half_angle))
-        for side in (-1, 1)
-    ]
-    sketch.shape([[legs[0], vertex, legs[1]]], "hidden", closed=False)
-    half = math.degrees(shape.half_angle)
-    radius = 0.72 * (top - vertex[1])
-    sketch.shape([round_line(vertex, radius, 90 - half, 90 + half)], "dimension", closed=False)
-    sketch.label((p, vertex[1] + radius + 2.4 / sketch.scale), f"{thread.angle_deg:g}°", ink="dimension")
+    _angle_mark(sketch, thread, shape)
     sketch.below(f"Scale {_ratio(sketch.scale)}; diameters in mm; the axis lies below.")
     title = f"The form of {thread.designation}"
     says = (
@@ -81,6 +70,18 @@ def _form(thread: Thread, width: float) -> str:
         f"diameter {2 * top:.3f} mm, pitch diameter {2 * middle:.3f} mm, minor diameter {2 * bottom:.3f} mm."
     )
     return sketch.svg(title=title, description=says)
+
+
+def _angle_mark(sketch: Sketch, thread: Thread, shape: Profile) -> None:
+    """The flank angle in the groove between the first two teeth, its vertex the sharp root."""
+    p, a, top = thread.pitch_mm, shape.half_angle, shape.major_mm / 2
+    vertex = (p, shape.pitch_diameter_mm / 2 - p / (4 * math.tan(a)))
+    reach = (top - vertex[1]) / math.cos(a)
+    legs = [(p + side * reach * math.sin(a), vertex[1] + reach * math.cos(a)) for side in (-1, 1)]
+    sketch.shape([[legs[0], vertex, legs[1]]], "hidden", closed=False)
+    half, radius = math.degrees(a), 0.72 * (top - vertex[1])
+    sketch.shape([round_line(vertex, radius, 90 - half, 90 + half)], "dimension", closed=False)
+    sketch.label((p, vertex[1] + radius + 2.4 / sketch.scale), f"{thread.angle_deg:g}°", ink="dimension")
 
 
 def _clear(level: float, names: Sequence[tuple[str, float, float]], sketch: Sketch) -> float:
@@ -286,12 +287,8 @@ def _wires(thread: Thread, wire: float, width: float) -> str:
     _metal(sketch, [(0, -gap), *((x, -y) for x, y in under), (count * p, -gap)], "outline")
     for level in (line, -line):
         sketch.shape([[(0, level), (count * p, level)]], "centre", closed=False)
-    wires = [(p, middle, 1), (2 * p, middle, 1), (1.5 * p, -middle, -1)]
-    for x, y, way in wires:
-        sketch.circle((x, y), wire / 2, "outline", fill=PAPER)
-        for side in (-1, 1):
-            touch = (x + side * wire / 2 * math.cos(a), y - way * wire / 2 * math.sin(a))
-            sketch.shape([round_line(touch, 0.55 / sketch.scale)], "none", fill=INK)
+    for x, y, way in ((p, middle, 1), (2 * p, middle, 1), (1.5 * p, -middle, -1)):
+        _lay_wire(sketch, (x, y), wire, way * a)
     for way in (1, -1):
         sketch.shape(
             [[(0.35 * p, way * reach), (count * p - 0.35 * p, way * reach)]], "outline", closed=False
@@ -308,6 +305,17 @@ def _wires(thread: Thread, wire: float, width: float) -> str:
         f"micrometer reads {reading:.3f} mm at the basic pitch diameter of {thread.pitch_diameter_mm:.3f} mm."
     )
     return sketch.svg(title=f"Three wires in {thread.designation}", description=says)
+
+
+def _lay_wire(sketch: Sketch, at: Point, wire: float, half_angle: float) -> None:
+    """A wire, with dots where it touches the flanks; the angle is negative where the groove opens down."""
+    sketch.circle(at, wire / 2, "outline", fill=PAPER)
+    for side in (-1, 1):
+        touch = (
+            at[0] + side * wire / 2 * math.cos(half_angle),
+            at[1] - wire / 2 * math.sin(half_angle),
+        )
+        sketch.shape([round_line(touch, 0.55 / sketch.scale)], "none", fill=INK)
 
 
 def _metal(sketch: Sketch, ring: Sequence[Point], line: str) -> None:
