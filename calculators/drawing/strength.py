@@ -152,9 +152,10 @@ def _section(screw: HeldScrew, title: str, description: str, width: float) -> st
     # What stands above the face: the side piece, or a little of the shank.
     above = side if side else 2 * screw.shank_mm
     below = screw.penetration_mm + max(2.5 * screw.shank_mm, 0.15 * screw.penetration_mm)
-    scale = min((90.0 if width >= 120 else 78.0) / (above + below), 14.0 / screw.shank_mm)
+    proud = _proud(screw)
+    scale = min((90.0 if width >= 120 else 78.0) / (above + below + proud), 14.0 / screw.shank_mm)
     half = 30.0 if width >= 120 else 17.0
-    view = _View(20 + half if width >= 120 else 15 + half, 6 + above * scale, scale, half)
+    view = _View(20 + half if width >= 120 else 15 + half, 6 + (above + proud) * scale, scale, half)
     body: list[str] = []
     if side:
         body.append(_piece(view, -side, 0.0, "wood", bottom=False))
@@ -182,11 +183,22 @@ def _piece(view: _View, top: float, bottom_at: float, manner: str, *, bottom: bo
     return drawn
 
 
+def _proud(screw: HeldScrew) -> float:
+    """How far the head stands above the piece [mm]: a coach screw's hexagon or a nail's flat head does."""
+    if screw.side_mm is None or screw.head_mm is None or screw.kind == "wood screw":
+        return 0.0
+    return (0.65 if screw.kind == "coach screw" else 0.3) * screw.shank_mm
+
+
 def _outline(screw: HeldScrew, view: _View, above: float) -> list[Point]:
     """The right half of the screw from its head to its point, and its mirror image."""
     h, r, deep = screw.shank_mm / 2, screw.root_mm / 2, screw.penetration_mm
     right: list[Point] = []
-    if screw.head_mm is not None and screw.side_mm is not None:
+    proud = _proud(screw)
+    if screw.head_mm is not None and proud:
+        wide = screw.head_mm / 2
+        right += [(wide, -above - proud), (wide, -above), (h, -above)]
+    elif screw.head_mm is not None and screw.side_mm is not None:
         cone = min(screw.head_mm / 2 - h, 0.8 * above)
         right += [(screw.head_mm / 2, -above), (h, -above + max(cone, 0.0))]
     else:
@@ -234,6 +246,8 @@ def _words(screw: HeldScrew, view: _View, above: float, letter: float, width: fl
         ((h, screw.penetration_mm * 0.55), f"{screw.depth_d:.1f} D deep"),
         ((r, screw.penetration_mm * 0.8), f"pilot {best:.1f} mm"),
     ]
+    if screw.kind == "nail":
+        del texts[1]  # a nail has no thread, so no root
     x = view.axis + view.half + 4
     body, last = [], -math.inf
     for (across, deep), text in texts:
