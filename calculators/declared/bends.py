@@ -151,7 +151,9 @@ def _other_rules(given: Given, bend: Bend) -> Value:
     if r >= 0.1 * t:
         rules.append((_DIN, k_of_ratio(r, t)))
     rules.append(("middle of the sheet, for large radii", 0.5))
-    value: list[Plain] = [{"rule": name, "k": k, "allowance": allowance(t, r, a, k)} for name, k in rules]
+    value: list[Plain] = [
+        {"rule": name, "k_factor": k, "allowance": allowance(t, r, a, k)} for name, k in rules
+    ]
     lines = "\n".join(f"{allowance(t, r, a, k):.3f} mm, k {k:.3f}: {name}" for name, k in rules)
     return Value(value, "mm", lines)
 

@@ -100,9 +100,9 @@ def _positions(places: tuple[Place, ...]) -> Value:
 def _checks(diameter: float, step: float, count: int, whole: bool) -> Value:
     """Distances to the next but one and so on; on a whole circle they repeat from the other side."""
     last = count // 2 if whole else count - 1
-    found = [{"holes_on": k, "distance": chord_across(diameter, step, k)} for k in range(1, last + 1)]
+    found = [{"place": k, "distance": chord_across(diameter, step, k)} for k in range(1, last + 1)]
     found = found[:_MOST_CHECKS]
-    lines = (f"{each['holes_on']} on: {each['distance']:.2f} mm" for each in found)
+    lines = (f"{each['place']} on: {each['distance']:.2f} mm" for each in found)
     return Value(found, "mm", "\n".join(lines))
 
 

@@ -47,7 +47,7 @@ def _row(given: Given) -> Result:
         spacing=along.space_mm,
         row_spacing=across.space_mm if across is not None and rows > 1 else None,
         positions=_places(along, rows_at),
-        running=Value(list(along.places_mm), "mm"),
+        running=_running(along),
         chain_error=found.chain_worst_mm,
         chain_error_likely=found.chain_likely_mm,
         datum_error=found.baseline_mm,
@@ -89,6 +89,11 @@ def _places(along: Spacing, rows_at: tuple[float, ...]) -> Value:
     found = [{"x": x, "y": y} for y in rows_at for x in along.places_mm]
     lines = (f"{i}: x {each['x']:.2f}, y {each['y']:.2f} mm" for i, each in enumerate(found, 1))
     return Value(found, "mm", "\n".join(lines))
+
+
+def _running(along: Spacing) -> Value:
+    value = [{"from_end": x} for x in along.places_mm]
+    return Value(value, "mm", ", ".join(f"{x:.2f}" for x in along.places_mm) + " mm")
 
 
 def _length(name: str, says: str, **more: object) -> Input:

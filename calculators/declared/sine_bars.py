@@ -70,9 +70,8 @@ def _sine(given: Given) -> Result:
 def _stack(stack: tuple[float, ...] | None, box: str) -> Value:
     unit = "in" if box.startswith("inch") else "mm"
     if stack is None:
-        return Value(None, unit, "none from this set")
-    words = " + ".join(f"{size:g}" for size in stack)
-    return Value(list(stack), unit, f"{words} {unit}" if stack else "none: the bar lies flat")
+        return Value(None, "", "none from this set")
+    return Value([f"{size:g} {unit}" for size in stack], "", "" if stack else "none: the bar lies flat")
 
 
 SINE_BAR = Calculator(
@@ -97,7 +96,6 @@ SINE_BAR = Calculator(
              "angle_error_seconds"),
     work=_sine,
     sources=("H = L sin(angle): definition of the sine bar", _SLIPS),
-    varying=("stack",),
     draw=draw_sine_bar,
     either=(("angle", "height"),),
     example={"length": "100 mm", "angle": "27"},

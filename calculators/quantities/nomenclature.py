@@ -127,7 +127,7 @@ inertia | kg mm2 | moment of inertia about the axis through the pivot
 inertia_own | kg mm2 | moment of inertia about the same axis through its own centre
 moment_at_pivot | N m | moment of its weight about the pivot; more than nought turns the +x side down
 land | mm | material left between neighbouring holes
-chords | | distances from a hole to those further on, to check by
+chords | | distances from a hole to the next, the next but one and so on, to check by
 rounding | mm | how far rounding to a hundredth of a millimetre moves a hole at most
 hole_least | mm | least size of the hole
 hole_most | mm | greatest size of the hole

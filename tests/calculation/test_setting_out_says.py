@@ -37,7 +37,7 @@ def test_circle_of_holes_counts_from_its_centre_the_way_it_is_told():
         (136, 50, 0), (100, 14, 270), (64, 50, 180), (100, 86, 90),
     ]  # fmt: skip
     assert found["rounding"] == 0
-    assert [one["holes_on"] for one in found["chords"]] == [1, 2]
+    assert [one["place"] for one in found["chords"]] == [1, 2]
     assert found["chords"][1]["distance"] == 72
 
 
@@ -89,7 +89,7 @@ def test_row_of_holes_in_a_grid():
     assert [(one["x"], one["y"]) for one in found["positions"]] == [
         (10, 5), (50, 5), (90, 5), (10, 45), (50, 45), (90, 45),
     ]  # fmt: skip
-    assert found["running"] == [10, 50, 90]
+    assert found["running"] == [{"from_end": 10}, {"from_end": 50}, {"from_end": 90}]
     assert found["row_spacing"] == 40
 
 
@@ -106,7 +106,9 @@ def test_row_of_holes_refuses():
     assert refusals("row-of-holes", length="300", count="1") == [
         ("count", "A row has 2 to 500 holes where the first and last stand at the margins.")
     ]
-    assert results("row-of-holes", length="300", count="1", ends="half-spaces")["running"] == [150]
+    assert results("row-of-holes", length="300", count="1", ends="half-spaces")["running"] == [
+        {"from_end": 150}
+    ]
     assert refusals("row-of-holes", length="300", count="5", margin="150") == [
         ("margin", "The two margins take up the whole length; write less than half of it for the margin.")
     ]
@@ -388,10 +390,9 @@ def test_polygon_takes_one_size():
 
 def test_sine_bar_makes_its_height_of_slip_gauges():
     found = results("sine-bar", length="100", angle="27")
-    assert found["stack"] == [1.009, 1.39, 3, 40]
+    assert found["stack"] == ["1.009 mm", "1.39 mm", "3 mm", "40 mm"]
     assert found["stack_height"] == pytest.approx(45.399)
-    inch = asked("sine-bar", length="5 in", angle="30", gauges="inch-81").results["stack"]
-    assert (inch.value, inch.unit) == ([0.5, 2], "in")
+    assert results("sine-bar", length="5 in", angle="30", gauges="inch-81")["stack"] == ["0.5 in", "2 in"]
 
 
 def test_sine_bar_refuses_and_warns():
