@@ -19,7 +19,7 @@ from calculators.mechanics.shelves import contents_mass, shelf_section, thicknes
 from calculators.mechanics.stuff import CREEP_WOOD, GRAVITY_M_S2, Stuff, stuff_of
 from calculators.quantities.errors import InputError
 
-_HALVINGS, _LONGEST_MM = 50, 1e6
+_HALVINGS, _LONGEST_MM, _THINNEST_MM = 50, 1e6, 0.5
 _SHEETS = ("MDF", "chipboard", "hardboard")
 
 
@@ -154,7 +154,8 @@ def _shelf_sag(given: Given) -> Result:
     section, beam = shelf.section(shelf.thickness_mm), shelf.bent(shelf.thickness_mm)
     sag = shelf.sag_mm(shelf.thickness_mm)
     limit = shelf.span_mm / shelf.limit_over
-    needed = thickness_needed(lambda t: shelf.sag_mm(t) * shelf.creep, limit)
+    alone = shelf.sag_mm(_THINNEST_MM) * shelf.creep <= limit
+    needed = None if alone else thickness_needed(lambda t: shelf.sag_mm(t) * shelf.creep, limit)
     stress = abs(beam.moment.value) / section.modulus_mm3
     results = named(
         deflection=sag,
@@ -226,6 +227,8 @@ def _warnings(shelf: Shelf, sag: float, limit: float, needed: float | None, stre
             f"After years it sags {number_text(lasting, 3)} mm, more than "
             f"span/{number_text(shelf.limit_over)}, {number_text(limit, 3)} mm: {remedy}."
         )
+    if shelf.strip is not None:
+        yield from _of_strip(shelf, limit)
     strength = shelf.stuff.strength_mpa
     if strength is not None and stress > strength / shelf.stuff.factor:
         allowed = number_text(strength / shelf.stuff.factor, 3)
@@ -243,6 +246,17 @@ def _warnings(shelf: Shelf, sag: float, limit: float, needed: float | None, stre
     if not shelf.weighed and shelf.own_n(shelf.thickness_mm) > 0.1 * shelf.load_n:
         own = shelf.own_n(shelf.thickness_mm)
         yield f"Its own weight of {number_text(own, 3)} N is not in the load; take it in with self weight."
+
+
+def _of_strip(shelf: Shelf, limit: float) -> Iterator[str]:
+    if shelf.sag_mm(_THINNEST_MM) * shelf.creep <= limit:
+        yield (
+            "The strip alone keeps the limit: the board only has to carry its load from back to front."
+        )
+    yield (
+        "Board and strip are reckoned as one: a back edge that nothing holds sags more than the front. Carry "
+        "it by a batten on the wall, or give it a strip too."
+    )
 
 
 SHELF_SAG = Calculator(
