@@ -155,7 +155,7 @@ def _section(screw: HeldScrew, title: str, description: str, width: float) -> st
     proud = _proud(screw)
     scale = min((90.0 if width >= 120 else 78.0) / (above + below + proud), 14.0 / screw.shank_mm)
     half = 30.0 if width >= 120 else 17.0
-    view = _View(20 + half if width >= 120 else 15 + half, 6 + (above + proud) * scale, scale, half)
+    view = _View(24 + half if width >= 120 else 20 + half, 6 + (above + proud) * scale, scale, half)
     body: list[str] = []
     if side:
         body.append(_piece(view, -side, 0.0, "wood", bottom=False))
@@ -165,10 +165,9 @@ def _section(screw: HeldScrew, title: str, description: str, width: float) -> st
     body += _dimension(view, 0.0, screw.penetration_mm, number_text(screw.penetration_mm, 4), letter)
     if side:
         body += _dimension(view, -side, 0.0, number_text(side, 4), letter)
-    body += _words(screw, view, above, letter, width)
-    return document(
-        body, width, view.face + below * scale + 4, title=title, description=description, kind="section"
-    )
+    words, lowest = _words(screw, view, above, letter, width)
+    height = max(view.face + below * scale + 4, lowest + 0.5 * letter)
+    return document([*body, *words], width, height, title=title, description=description, kind="section")
 
 
 def _piece(view: _View, top: float, bottom_at: float, manner: str, *, bottom: bool) -> str:
@@ -236,8 +235,10 @@ def _dimension(view: _View, start: float, end: float, words: str, letter: float)
     return body
 
 
-def _words(screw: HeldScrew, view: _View, above: float, letter: float, width: float) -> list[str]:
-    """What is said of the screw, each with a leader from the place that it is about."""
+def _words(
+    screw: HeldScrew, view: _View, above: float, letter: float, width: float
+) -> tuple[list[str], float]:
+    """What is said of the screw, with leaders from the places that it is about; and its lowest base line."""
     best = pilot_mm(screw.kind, screw.gravity, screw.hardwood, screw.shank_mm, screw.root_mm)
     h, r = screw.shank_mm / 2, screw.root_mm / 2
     texts = [
@@ -260,4 +261,4 @@ def _words(screw: HeldScrew, view: _View, above: float, letter: float, width: fl
         for place, line in enumerate(lines):
             body.append(lettering(x, base + 1.2 * letter * place, line, letter))
         last = base + 1.2 * letter * (len(lines) - 1)
-    return body
+    return body, last
