@@ -43,7 +43,7 @@ def _choice(given: Given) -> Result:
             "The initial tension is taken as the middle of what is usually wound at the index; say so."
         )
     if found:
-        warnings.append("Work the one that is taken through in `spring`, and wind one to try.")
+        warnings.append("Work the one that is taken through as a spring of its own, and wind one to try.")
     excluded: list[Plain] = [
         {
             "name": each.first if each.first == each.last else f"{each.first} to {each.last}",

@@ -80,7 +80,7 @@ INPUTS: tuple[Input, ...] = (
         help="whether it is pressed (compression), pulled (extension) or wound up (torsion)",
         kind="choice",
         choices=("compression", "extension", "torsion"),
-        synonyms=(("tension", "extension"),),
+        synonyms=(("tension", "extension"), ("pressed", "compression"), ("pulled", "extension")),
         default="compression",
     ),
     WIRE,
@@ -124,7 +124,8 @@ INPUTS: tuple[Input, ...] = (
         kind="choice",
         choices=(*ENDS, *HOOKS, "straight-legs"),
         synonyms=(("ground", "closed-and-ground"), ("plain", "open"), ("squared", "closed"),
-                  ("squared-and-ground", "closed-and-ground"), ("full-loop", "centre-hook")),
+                  ("squared-and-ground", "closed-and-ground"), ("plain-and-ground", "open-and-ground"),
+                  ("hooks", "centre-hook"), ("full-loop", "centre-hook"), ("legs", "straight-legs")),
         optional=True,
     ),
     Input(

@@ -241,14 +241,16 @@ def limit_of(spring: Spring, use: Use, symbol: str, allowed: str) -> float | Non
         spring.given.number_or_none("allowed_share") if use in ("compression", "body", "torsion") else None
     )
     share = stated if stated is not None else allowed_percent(material, use, CYCLES[cycles])
-    source = "as given" if stated is not None else _share_source(spring, cycles)
+    source = "as given" if stated is not None else _share_source(use, cycles)
     numbers = f"{n(share)} % x {n(tensile)} MPa"
     spring.step(symbol, f"{allowed} share x R_m", numbers, share / 100 * tensile, "MPa", source)
     return share / 100 * tensile
 
 
-def _share_source(spring: Spring, cycles: str) -> str:
+def _share_source(use: Use, cycles: str) -> str:
     if cycles in ("static", "10000"):
+        if use == "hook_torsion":
+            return "carbon steel 35 %, common practice; others Shigley table 10-7, from memory"
         return "Shigley tables 10-6, 10-7 and section 10-12, from memory"
     return f"share for {int(cycles):,} times, table spring_wire_cycles, from memory".replace(",000", " 000")
 
