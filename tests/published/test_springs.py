@@ -1,7 +1,7 @@
 """Springs against handbooks, a standard and worked examples.
 
 Read:
-- V. B. Bhandari, Design of Machine Elements, chapter 10, examples 10.1, 10.7, 10.19 and 10.21, as worked by an
+- V. B. Bhandari, Design of Machine Elements, chapter 10, examples 10.1, 10.3, 10.7, 10.19, 10.21, as worked by an
   open textbook companion (FOSSEE Scilab-TBC-Uploads 764/CH10, commit b1f5c3f8, data and result files).
 - Machinery's Handbook, 19th edition, formulas and a worked case, as coded in an open Python utilities library
   (plib, commit 2a04bb02, pgm/spring.py); the numbers were worked out from its inputs when it was gathered.
@@ -62,6 +62,15 @@ SHIGLEY = "Shigley, Mechanical Engineering Design, 9th edition"
 )
 def test_wahl_factor(published, index, printed):
     published(HANDBOOK_19).check(f"C = {index}", wahl_factor(index), printed, 0.000005)
+
+
+@pytest.mark.parametrize(
+    ("index", "printed"),
+    [(5, 1.311), (6, 1.253), (7, 1.213), (7.1, 1.210), (7.2, 1.206), (7.3, 1.203), (7.5, 1.197), (8, 1.184)],
+)
+def test_bhandari_10_3_factors(published, index, printed):
+    """To half of the last printed place; 1.2525 is printed 1.253."""
+    published(BHANDARI).check(f"C = {index}", wahl_factor(index), printed, 0.0005)
 
 
 def test_a_worked_case_of_the_handbook(published):
