@@ -6,6 +6,7 @@ from __future__ import annotations
 
 from calculators.calculation import Calculator, Given, Input, Result, Step, Value, named
 from calculators.calculation.result import Plain, number_text
+from calculators.drawing.setting_out import draw_hole_fit
 from calculators.geometry.hole_fits import (
     Fixing,
     each_way,
@@ -137,6 +138,7 @@ HOLE_ALLOWANCE = Calculator(
     outputs=("screw_diameter", "hole_diameter", "position_zone", "each_way", "worst_offset", "always_goes",
              "share_that_goes", "hole_needed", "usual_holes"),
     work=_allow,
+    draw=draw_hole_fit,
     either=(("designation", "screw"),),
     sources=(_Y14, "clearance holes: ISO 273, ASME B18.2.8 and shop tables"),
     example={"designation": "M5", "hole": "5.5 mm"},

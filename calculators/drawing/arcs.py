@@ -49,7 +49,8 @@ def draw_arc(given: Given, result: Result) -> tuple[Picture, ...]:
         room = min(b[0] - a[0] for a, b in pairwise(stations)) * sketch.scale
         every = max(1, ceil((text_width("000.0", sketch.letter) + 1.5) / room))
         for place, (x, y) in enumerate(inner, 1):
-            if place % every == 0 or place == len(stations) // 2:
+            # Counted from the middle, whose figure matters most.
+            if (place - len(stations) // 2) % every == 0:
                 inside = y * sketch.scale > 3 * sketch.letter
                 at = (x, y / 2) if inside else (x, y + 0.9 * sketch.letter / sketch.scale)
                 sketch.label(at, f"{y:.1f}", ink="dimension")

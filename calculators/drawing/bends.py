@@ -44,7 +44,7 @@ def draw_bends(given: Given, result: Result) -> tuple[Picture, ...]:
         for row in (rows[:-1] or (Given({}),))
     ]
     outline = _section(straights, bends, t)
-    section = _section_picture(given, result, outline)
+    section = _section_picture(given, result, outline, bends[0])
     return (section, *([_flat_picture(flat, spans)] if rows else []))
 
 
@@ -79,8 +79,10 @@ def _section(straights: Sequence[float], bends: Sequence[tuple[float, float, int
     return [*lower, *reversed(upper)]
 
 
-def _section_picture(given: Given, result: Result, outline: list[Point]) -> Picture:
-    t, r, a = (number_text(v, 5) for v in (given.mm("thickness"), given.mm("radius"), given.number("angle")))
+def _section_picture(
+    given: Given, result: Result, outline: list[Point], first: tuple[float, float, int]
+) -> Picture:
+    t, r, a = (number_text(value, 5) for value in (given.mm("thickness"), first[1], first[0]))
     k = number_of(result, "k_factor")
     title = f"Bend of {a} degrees in {t} mm sheet, inside radius {r} mm"
     says = (

@@ -113,6 +113,55 @@ def _holes(sketch: Sketch, points: Sequence[Point], hole: float, *, clash: bool)
             sketch.cross(point, hole / 2 * sketch.scale + 1.2)
 
 
+def draw_hole_fit(given: Given, result: Result) -> tuple[Picture, ...]:
+    """Draw the screw in its hole with the zone that its centre may lie in, and the square within the zone.
+
+    Args:
+        given: the inputs as read.
+        result: what was worked out of them.
+
+    Returns:
+        One picture.
+
+    Source: this project.
+    """
+    hole, screw, zone, each = (
+        number_of(result, name) for name in ("hole_diameter", "screw_diameter", "position_zone", "each_way")
+    )
+    wrong = result.results["always_goes"].value is False
+    h, f = number_text(hole, 5), number_text(screw, 5)
+    title = f"Screw of {f} mm in a hole of {h} mm, {given.text('fixing')}"
+    error = given.mm("setting_error")
+    says = (
+        f"{title}. Each centre may lie in a circle of {zone:.3f} mm, which is {each:.3f} mm either way in x and in "
+        f"y at once. As set out it may be {number_text(error, 4)} mm off either way."
+    )
+    # The zone is small beside the hole: it is drawn larger beside it, with what the setting out makes of it.
+    times = 0.8 * hole / max(zone, 2.83 * error)
+    middle = 1.5 * hole
+
+    def draw(width: float) -> str:
+        half = hole / 2
+        sketch = Sketch((-half, -half, 2 * hole, half), width, sides_mm=(12, 12), tallest_mm=70)
+        sketch.circle((0, 0), half)
+        sketch.circle((0, 0), screw / 2, "edge", STEEL)
+        sketch.circle((0, 0), zone / 2, "dimension")
+        sketch.cross((0, 0), half * sketch.scale + 2)
+        sketch.shape([round_line((middle, 0), times * zone / 2)], "dimension")
+        for size, line in ((times * each, "hidden"), (times * error, "finding" if wrong else "outline")):
+            corners = [(-size, -size), (size, -size), (size, size), (-size, size)]
+            sketch.shape([[(middle + x, y) for x, y in corners]], line)
+        sketch.across((middle - times * error, 0), (middle + times * error, 0),
+                      f"± {number_text(error, 4)} as set out", 7, wrong=wrong)  # fmt: skip
+        sketch.across((middle - times * each, 0), (middle + times * each, 0), f"± {each:.3f} allowed", -4)
+        sketch.below(
+            f"hole {h}, screw {f}; at the right the zone of the centre, {number_text(times, 3)} times"
+        )
+        return sketch.svg(title=title, description=says)
+
+    return (two_widths(title, draw),)
+
+
 def _numbers(sketch: Sketch, points: list[Point], centre: Point, hole: float) -> None:
     """Number the holes outside of the circle; of very many only every so many."""
     every = math.ceil(len(points) / _MOST_NUMBERED)

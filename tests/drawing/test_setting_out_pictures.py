@@ -50,7 +50,20 @@ CASES = {
     "square-check": {"length": "800", "width": "600", "diagonal": "998", "other_diagonal": "1002"},
     "polygon": {"sides": "6", "across_flats": "10"},
     "countersink": {"head_diameter": "8.96", "hole": "4", "thickness": "6"},
+    "hole-allowance": {"designation": "M5", "hole": "5.5"},
 }
+CROWDED = (
+    ("circle-of-holes", {"diameter": "200", "count": "48", "hole": "6"}),
+    ("circle-of-holes", {"diameter": "72", "count": "5", "arc": "120", "centre": "100, 60"}),
+    ("arc", {"chord": "300", "height": "400"}),
+    ("arc", {"chord": "800", "height": "5", "divisions": "40"}),
+    ("bend-allowance", {"thickness": "1", "radius": "2", "legs": "20, 45; 30, 90, 3, down; 20"}),
+    ("rebate", {"part": "60 x 30 x 5", "cutter": "30", "clearance": "0"}),
+    ("blind-hole", {"designation": "M5", "full_thread": "8", "thickness": "12"}),
+    ("countersink", {"head_diameter": "8.4", "hole": "4", "thickness": "2"}),
+    ("sine-bar", {"length": "100", "angle": "60"}),
+    ("polygon", {"sides": "3", "side": "10"}),
+)
 
 
 def words(svg):
@@ -68,9 +81,9 @@ def words(svg):
     return found
 
 
-@pytest.mark.parametrize("name", CASES)
-def test_words_do_not_overlap_and_stay_on_the_sheet(name):
-    for each in pictures(name, **CASES[name]):
+@pytest.mark.parametrize(("name", "given"), [*CASES.items(), *CROWDED])
+def test_words_do_not_overlap_and_stay_on_the_sheet(name, given):
+    for each in pictures(name, **given):
         for svg, width in ((each.svg, 170), (each.narrow, 90)):
             boxes = words(svg)
             assert boxes
