@@ -7,7 +7,8 @@ from collections.abc import Iterator
 
 from calculators.calculation import Given
 from calculators.declared.pivot_reading import Read
-from calculators.mechanics.pivot.energy import reaction, spring_length
+from calculators.declared.pivot_working import N_M_PER_DEG
+from calculators.mechanics.pivot.energy import moment_and_stiffness, reaction, spring_length
 from calculators.mechanics.pivot.model import Lever, Spring
 from calculators.mechanics.pivot.standing import SLACK_RESERVE, Standing, reach_of
 from calculators.mechanics.pivot.travel import NOTHING
@@ -27,6 +28,7 @@ def warnings(given: Given, read: Read, stood: Standing) -> Iterator[str]:
     Source: this project; the share kept from slack and the margin of an edge are common practice.
     """
     yield from _rest_warnings(stood)
+    yield from _stiffness_warnings(read.lever, stood)
     for number, spring in enumerate(read.lever.springs, start=1):
         yield from _spring_warnings(read.lever, spring, number, stood)
     if given.text("kind") == "knife-edge":
@@ -61,6 +63,20 @@ def _rest_warnings(stood: Standing) -> Iterator[str]:
     for held, end in zip(stood.held, (stood.low, stood.high), strict=True):
         if held and stood.balance is not None and end.what != NOTHING:
             yield f"Pushed to {end.what}, at {_deg(end.angle_rad)}, the lever stays there."
+
+
+def _stiffness_warnings(lever: Lever, stood: Standing) -> Iterator[str]:
+    """A spring that just takes up at the balance makes the lever stiffer to one side than to the other."""
+    if stood.balance is None or stood.balance.stiffness is None:
+        return
+    left, right = (
+        moment_and_stiffness(lever, stood.rest_rad + side * 1e-6)[1] * N_M_PER_DEG for side in (-1, 1)
+    )
+    if abs(left - right) > 0.01 * max(abs(left), abs(right)):
+        yield (
+            f"A spring takes up just at the balance: the stiffness is {left:.3g} N m/deg clockwise of it and "
+            f"{right:.3g} N m/deg anticlockwise; the mean is given."
+        )
 
 
 def _spring_warnings(lever: Lever, spring: Spring, number: int, stood: Standing) -> Iterator[str]:

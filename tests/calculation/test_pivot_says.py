@@ -145,6 +145,18 @@ def test_a_lever_held_by_initial_tension_says_what_moves_it():
     )
 
 
+def test_a_lever_that_is_stiffer_to_one_side_is_told():
+    # Beside a spring that always pulls or pushes one of another rate that takes up just as drawn.
+    springs = "100 mm, 0 mm, 100 mm, 30 mm, 0.2, 30 mm, both; 100 mm, 0 mm, 100 mm, -30 mm, 0.1, 30 mm"
+    result = answer(PIVOT, {"springs": springs, "stop_low": "-5", "stop_high": "5"})
+    # K = k r^2 with one spring and with both: 2 and 3 N m/rad.
+    assert value(result, "stiffness") == pytest.approx(math.radians(2.5), rel=1e-6)
+    assert result.warnings[0] == (
+        "A spring takes up just at the balance: the stiffness is 0.0349 N m/deg clockwise of it and 0.0524 N "
+        "m/deg anticlockwise; the mean is given."
+    )
+
+
 def test_a_lever_that_stays_at_a_stop_is_told():
     # A hanging weight and a couple of half its greatest moment: sin a = 1/2 at 30 and at 150 deg.
     given = {

@@ -8,7 +8,7 @@ from calculators.mechanics.pivot.model import Lever, Load, Spring
 
 Vector = tuple[float, float]
 
-_TOUCHING_MM = 1e-9
+_TOUCHING_MM = 1e-12
 """A spring shorter than this has no direction: its ends lie on one another."""
 
 
