@@ -34,6 +34,24 @@ def _photo(given: Given) -> Result:
     results = named(photo_size=size, photo_spread=off, as_seen=level, mm_per_pixel=ref / ref_px,
                     foreshortening=shrink)  # fmt: skip
     warnings = []
+    others = [
+        size_in_photograph(
+            row.number("pixels"), row.number("reference_pixels"), ref, behind_mm=behind, distance_mm=distance,
+            angle_deg=angle,
+        )
+        for row in given.rows("more")
+    ]  # fmt: skip
+    if others:
+        every = [size, *others]
+        mean, apart = sum(every) / len(every), max(every) - min(every)
+        listed = " + ".join(number_text(one) for one in every)
+        steps = (*steps, Step("mean", "sum / n", f"({listed}) / {len(every)}", mean, "mm"))
+        results |= named(photo_mean=mean, photo_range=apart)
+        if apart > 4 * off:
+            warnings.append(
+                f"The photographs differ by {number_text(apart, 3)} mm, more than clicks explain "
+                f"({number_text(off, 2)} mm each): one is not straight on, or the two lie at other depths."
+            )
     if min(px, ref_px) < 100:
         warnings.append(
             f"With only {number_text(min(px, ref_px), 4)} pixels each click tells; 100 or more is better "
@@ -69,13 +87,20 @@ PHOTO_SCALE = Calculator(
         Input(name="angle", help="by which the unknown is turned away from the picture's plane",
               kind="quantity",
               unit="deg", default="0", minimum=0, maximum=80),
+        Input(name="more", help="the same two lengths in more photographs, to compare: a row a photograph",
+              kind="rows", optional=True, minimum=1, maximum=20, example="850, 453; 842, 450",
+              members=(
+                  _pixels("reference_pixels", "the known length in pixels", "850"),
+                  _pixels("pixels", "the unknown length in pixels", "453"),
+              )),
         Input(name="click_error", help="how far each of the two lengths may be off, in pixels", kind="number",
               default="2", minimum=0, maximum=1000),
     ),
-    outputs=("photo_size", "photo_spread", "as_seen", "mm_per_pixel", "foreshortening"),
+    outputs=("photo_mean", "photo_range", "photo_size", "photo_spread", "as_seen", "mm_per_pixel",
+             "foreshortening"),
     work=_photo,
     sources=("geometry of a pinhole camera",
              "spread: law of propagation, JCGM 100:2008, 5.1.2 (from memory)"),
     example={"reference": "12 in", "reference_pixels": "846", "pixels": "451", "behind": "30 mm",
-             "distance": "1.8 m"},
+             "distance": "1.8 m", "more": "850, 453; 842, 450"},
 )  # fmt: skip

@@ -133,8 +133,8 @@ def draw_hole_fit(given: Given, result: Result) -> tuple[Picture, ...]:
     title = f"Screw of {f} mm in a hole of {h} mm, {given.text('fixing')}"
     error = given.mm("setting_error")
     says = (
-        f"{title}. Each centre may lie in a circle of {zone:.3f} mm, which is {each:.3f} mm either way in x and in "
-        f"y at once. As set out it may be {number_text(error, 4)} mm off either way."
+        f"{title}. Each centre may lie in a circle of {zone:.3f} mm, which is {each:.3f} mm either way in x "
+        f"and in y at once. As set out it may be {number_text(error, 4)} mm off either way."
     )
     # The zone is small beside the hole: it is drawn larger beside it, with what the setting out makes of it.
     times = 0.8 * hole / max(zone, 2.83 * error)

@@ -404,6 +404,8 @@ angle_error_seconds | 1 | the same in seconds of arc
 photo_size | mm | size of the unknown
 photo_spread | mm | how far it may be off by the clicks, plus or minus
 as_seen | mm | size if it lay level with the known length
+photo_mean | mm | mean of the sizes by all photographs
+photo_range | mm | largest of them less the smallest
 mm_per_pixel | mm | length of one pixel at the known length
 foreshortening | % | by how much the slant shortens it
 triangle_base | mm | level side

@@ -471,6 +471,19 @@ def test_photo_scale_by_its_formula_and_by_the_spreads_of_its_clicks():
     assert carried == pytest.approx(formula, rel=1e-4)
 
 
+def test_photo_scale_compares_photographs():
+    """100 mm at 100, 200 and 400 pixels; the unknown at 50, 101 and 198: 50, 50.5 and 49.5."""
+    given = {"reference": "100", "reference_pixels": "100", "pixels": "50", "more": "200, 101; 400, 198"}
+    found = results("photo-scale", **given)
+    assert (found["photo_mean"], found["photo_range"]) == (50, 1)
+    assert len(warned("photo-scale", **given)) == 1
+    far = warned("photo-scale", reference="100", reference_pixels="1000", pixels="500", more="1000, 520")
+    assert far == [
+        "The photographs differ by 2 mm, more than clicks explain (0.22 mm each): one is not straight on, or the "
+        "two lie at other depths."
+    ]
+
+
 def test_photo_scale_refuses_and_warns():
     assert refusals("photo-scale", reference="100", reference_pixels="80", pixels="400", behind="20") == [
         ("distance", "The input distance is missing; where one lies behind the other the camera's is needed.")
