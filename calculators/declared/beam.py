@@ -44,7 +44,7 @@ def _beam(given: Given) -> Result:
     stress = None if modulus is None else moment / modulus
     needed = asked.stiff.second_moment_mm4 * lasting / asked.limit_mm
     results: dict[str, object] = {
-        "deflection": beam.deflection.value,
+        "deflection": beam.deflection.value + 0.0,
         "bending_stress": stress,
         "deflection_at": beam.deflection.at_mm,
         "deflection_long_term": lasting,
@@ -226,6 +226,7 @@ BEAM = Calculator(
         "self_weight_deflection",
     ),
     work=_beam,
+    either=(("section", "pieces", "second_moment"),),
     sources=(
         "beam tables: Machinery's Handbook; Roark, Formulas for Stress and Strain, table 8.1 (from memory)",
         "moduli and strengths of wood: USDA Wood Handbook, table 5-3; creep: ch. 5",

@@ -14,6 +14,7 @@ _SHEAR_SHARE = 0.05
 _WEIGHT_SHARE = 0.1
 _LEANS = 4.0
 _REST = 1e-9
+_NONE_MM = 1e-12
 
 
 def beam_warnings(asked: Asked, beam: Bent, results: Mapping[str, object]) -> tuple[str, ...]:
@@ -64,17 +65,24 @@ def _limits(asked: Asked, beam: Bent, results: Mapping[str, object]) -> Iterator
 
 def _shares(asked: Asked, beam: Bent, results: Mapping[str, object]) -> Iterator[str]:
     sheared, sag = _number(results, "shear_deflection"), abs(beam.deflection.value)
+    if sag <= _NONE_MM:
+        yield "The load stands over a support: the beam does not bend under it."
+        return
     if sheared is not None and sheared > _SHEAR_SHARE * sag:
         yield (
-            f"It is stubby: shearing adds {number_text(100 * sheared / sag, 2)} % "
-            f"({number_text(sheared, 3)} mm) to the deflection, which is of bending alone."
+            f"It is stubby: shearing adds {number_text(sheared, 3)} mm, {_of_it(sheared / sag)}, to the "
+            "deflection, which is of bending alone."
         )
     own = _number(results, "self_weight_deflection")
     if own is not None and not asked.weighed and own > _WEIGHT_SHARE * sag:
         yield (
-            f"Its own weight adds {number_text(own, 3)} mm, {number_text(100 * own / sag, 2)} % of what the "
-            "load does; it is not in the deflection."
+            f"Its own weight adds {number_text(own, 3)} mm, {_of_it(own / sag)}; it is not in the deflection."
         )
+
+
+def _of_it(share: float) -> str:
+    """A share of the deflection in words."""
+    return f"{number_text(100 * share, 2)} % of it" if share < 1 else "as much as it or more"
 
 
 def _shape(asked: Asked, beam: Bent) -> Iterator[str]:

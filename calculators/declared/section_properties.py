@@ -76,6 +76,7 @@ SECTION_PROPERTIES = Calculator(
         "shear_factor",
     ),
     work=_properties,
+    either=(("section", "pieces"),),
     sources=("parallel axis theorem; Machinery's Handbook, Moments of Inertia (from memory)",),
     draw=lambda given, result: (section_picture(_section(given)),),
     example={"pieces": "rectangle, 60, 20; rectangle, 20, 40"},

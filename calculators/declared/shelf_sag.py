@@ -276,6 +276,7 @@ SHELF_SAG = Calculator(
         "second_moment",
     ),
     work=_shelf_sag,
+    either=(("contents", "mass_per_metre", "mass", "load"),),
     sources=(
         "beam tables: Machinery's Handbook (from memory)",
         "moduli of wood: USDA Wood Handbook, table 5-3; creep about doubles: ch. 5 (from memory)",

@@ -108,7 +108,7 @@ def _string_tension(given: Given) -> Result:
         tension=string.tension_n,
         **_stressed(string, limit),
         frequency=string.frequency_hz,
-        note_name=f"{name} {off:+.1f} cents",
+        note_name=f"{name} {round(off, 1) + 0.0:+.1f} cents",
         mass_per_length=string.mass_g_per_m,
         tension_change=change,
         total_tension=string.tension_n * count,
@@ -235,6 +235,7 @@ STRING_TENSION = Calculator(
         "total_tension",
     ),
     work=_string_tension,
+    either=(("frequency", "note"),),
     sources=(
         "Mersenne's law: Rayleigh, Theory of Sound (from memory)",
         "strength of wire: Shigley, Mechanical Engineering Design, table 10-4 (from memory)",
