@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -65,20 +66,49 @@ class CalculatorForm(forms.Form):
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """An input as it stands on the page: a field, with links that fill it in and the members of its JSON
-    explained, or rows.
+    """An input as it stands on the page.
+
+    It is a field, with links that fill it in and the members of its JSON explained, or rows.
     """
 
     input: Input
-    field: forms.BoundField | None
+    value: str = ""
+    faults: tuple[str, ...] = ()
     offers: tuple[tuple[str, str], ...] = ()
     members: tuple[tuple[str, str], ...] = ()
     rows: RowsEntry | None = None
 
     @property
+    def label(self) -> str:
+        """The input's name in words."""
+        return self.input.label.capitalize()
+
+    @property
+    def hint(self) -> str:
+        """What the input is and takes."""
+        return hint(self.input)
+
+    @property
+    def choices(self) -> tuple[tuple[str, str], ...]:
+        """What it is chosen from, each with its words; what was written stands among them."""
+        words = choices_of(self.input)
+        if not words:
+            return ()
+        blank = (
+            () if self.input.default is not None else (("", "choose" if self.input.required else "as usual"),)
+        )
+        known = not self.value or self.value in words
+        return (*blank, *((word, word) for word in words), *(() if known else ((self.value, self.value),)))
+
+    @property
+    def is_area(self) -> bool:
+        """Whether it takes several lines."""
+        return self.input.kind == "json" and (self.input.required or not self.input.or_text)
+
+    @property
     def faulty(self) -> bool:
         """Whether something is wrong with it."""
-        return bool(self.rows.faulty if self.rows else self.field and self.field.errors)
+        return bool(self.rows.faulty if self.rows else self.faults)
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,12 +127,23 @@ def entries(form: CalculatorForm, given: Mapping[str, object]) -> list[Entry]:
     """The inputs of a form in their order."""
     found = []
     for each in form.calculator.inputs:
-        if each.name in form.fields:
-            links = tuple(_links(form, given, each.name))
-            found.append(Entry(each, form[each.name], links, tuple(_members(each))))
-        else:
-            found.append(Entry(each, None, rows=form.rows(each)))
+        if _in_rows(form.calculator, each):
+            found.append(Entry(each, rows=form.rows(each)))
+            continue
+        value = form.given.get(each.name, each.default)
+        faults = tuple(fault.says for fault in form.faults if field_of(form.calculator, fault) == each.name)
+        links = tuple(_links(form, given, each.name)) if faults else ()
+        found.append(Entry(each, _as_typed(value), faults, links, tuple(_members(each))))
     return found
+
+
+def _as_typed(value: object) -> str:
+    """A value as a person would have typed it."""
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if value is None or isinstance(value, str | int | float):
+        return "" if value is None else str(value)
+    return json.dumps(value, ensure_ascii=False)
 
 
 def folded(form: CalculatorForm, found: list[Entry]) -> tuple[list[Group], list[Group], bool]:

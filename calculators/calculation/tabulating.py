@@ -16,7 +16,7 @@ from calculators.quantities.nomenclature import NOMENCLATURE
 MOST_COLUMNS = 12
 """What has more members than this is set out line by line instead."""
 
-MOST_ROWS = 200
+MOST_ROWS = 40
 """No more rows of one result are set out; the rest is counted."""
 
 LONG_TEXT = 36

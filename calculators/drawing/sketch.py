@@ -6,6 +6,7 @@ Real coordinates have y upwards. The sheet is as wide as it is told to be and as
 from __future__ import annotations
 
 import math
+from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from itertools import pairwise
 
@@ -50,6 +51,7 @@ class Sketch:
         self._words: list[str] = []
         self._taken: list[Box] = []
         self._lines: list[Point] = []
+        self._sorted: list[Point] = []
         self._extent = [0.0, high * self.scale]
 
     def at(self, point: Point) -> Point:
@@ -212,8 +214,18 @@ class Sketch:
         box = (box[0], box[1], box[2], box[3] + (rows - 1) * _LINE * self.letter)
         outside = box[0] < 1 or box[2] > self.width - 1
         meets = sum(_meet(box, other) for other in self._taken)
-        crossed = sum(box[0] <= px <= box[2] and box[1] <= py <= box[3] for px, py in self._lines)
+        crossed = sum(box[1] <= py <= box[3] for _, py in self._between(box[0], box[2]))
         return 1000.0 * outside + 300.0 * meets + 2.0 * crossed + math.dist(point, (x, y))
+
+    def _between(self, left: float, right: float) -> list[Point]:
+        """The points of lines between two uprights; they are sorted once for all words of a drawing."""
+        if len(self._sorted) != len(self._lines):
+            self._sorted = sorted(self._lines)
+        first, last = (
+            bisect_left(self._sorted, (left, -math.inf)),
+            bisect_right(self._sorted, (right, math.inf)),
+        )
+        return self._sorted[first:last]
 
     def _grow(self, *ys: float) -> None:
         self._extent = [min(self._extent[0], *ys), max(self._extent[1], *ys)]

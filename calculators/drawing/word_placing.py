@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from bisect import bisect_left, bisect_right
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -122,7 +123,7 @@ def written(
 
     Source: this project.
     """
-    points = [point for line in lines for point in closely(line)]
+    points = sorted(point for line in lines for point in closely(line))
     full = list(taken)
     body = []
     for each in words:
@@ -140,24 +141,40 @@ def written(
 
 
 def _best(words: Words, field: Box, full: Sequence[Box], points: Sequence[Point], letter: float) -> Place:
-    """The best of the places; where none is free, the nearest free one anywhere in the field."""
+    """The best of the places; where none is free, the nearest free one anywhere in the field.
+
+    `points` are those of the lines, from left to right.
+    """
 
     def cost(place: Place) -> float:
         box = box_of(place, words.lines, letter)
         meets = sum(_overlap(box, other) for other in full)
-        crossed = sum(_inside(box, point) for point in points)
+        first, last = bisect_left(points, (box[0], -math.inf)), bisect_right(points, (box[2], math.inf))
+        crossed = sum(box[1] <= point[1] <= box[3] for point in points[first:last])
         return _OUT * _is_out(box, field) + _MEETS * meets + min(_CROSSES * crossed, 50.0)
 
-    inside = [_moved_in(place, words.lines, field, letter) for place in words.places]
-    best = min([*words.places, *inside], key=cost)
-    if cost(best) < _MEETS:
+    def cheapest(places: Iterable[Place]) -> tuple[float, Place]:
+        found = (math.inf, words.places[0])
+        for place in places:
+            costs = cost(place)
+            if costs < found[0]:
+                found = (costs, place)
+            if costs <= 0:
+                break
+        return found
+
+    costs, best = cheapest(words.places)
+    if costs > 0:
+        moved = cheapest(_moved_in(place, words.lines, field, letter) for place in words.places)
+        costs, best = min((costs, best), moved)
+    if costs < _MEETS:
         return best
     free = min(
         _all_over(words.lines, field, letter),
         key=lambda place: 10 * cost(place) + _from_named(box_of(place, words.lines, letter), words.named),
         default=best,
     )
-    return free if cost(free) < cost(best) else best
+    return free if cost(free) < costs else best
 
 
 def _moved_in(place: Place, lines: Sequence[str], field: Box, letter: float) -> Place:
@@ -205,10 +222,6 @@ def _is_out(box: Box, field: Box) -> bool:
 
 def _overlap(one: Box, other: Box) -> bool:
     return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
-
-
-def _inside(box: Box, point: Point) -> bool:
-    return box[0] <= point[0] <= box[2] and box[1] <= point[1] <= box[3]
 
 
 def closely(line: Sequence[Point]) -> list[Point]:

@@ -71,7 +71,9 @@ def test_a_form_has_every_input_with_its_hint_and_asks_the_database_nothing(
 def test_the_example_gives_the_same_as_the_command(
     calculator, client: Client, django_assert_num_queries
 ) -> None:
-    link = re.search(r'href="\?([^"]*)#answer">Try the example', page_of(client, f"/bench/{calculator.name}/"))
+    link = re.search(
+        r'href="\?([^"]*)#answer">Try the example', page_of(client, f"/bench/{calculator.name}/")
+    )
     assert link
     address = f"/bench/{calculator.name}/?{unescape(link[1])}"
     with django_assert_num_queries(0):

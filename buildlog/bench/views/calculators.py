@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
 from django.http import Http404, HttpRequest, HttpResponse, JsonResponse
@@ -79,9 +82,40 @@ def _worked(
         says = f"The inputs are longer than the {LONGEST} characters that are read; write less."
         return None, (Fault(says),)
     try:
-        return answer(found, given), ()
+        return _remembered(found.name, json.dumps(given)).result, ()
     except InputError as error:
         return None, error.faults
+
+
+@dataclass(frozen=True)
+class _Worked:
+    """What a calculator answers to inputs, and how it stands on the page."""
+
+    result: Result
+    parts: dict[str, Any]
+
+
+@lru_cache(maxsize=64)
+def _remembered(name: str, inputs: str) -> _Worked:
+    """Work with inputs, which are JSON; the same inputs have the same answer, which is not made twice."""
+    found, given = find_calculator(name), json.loads(inputs)
+    result = answer(found, given)
+    return _Worked(result, _parts(found, given, result))
+
+
+def _parts(found: Calculator, given: dict[str, object], result: Result) -> dict[str, Any]:
+    blocks, further_blocks = _blocks(shown_results(result))
+    return {
+        "result": result,
+        "given": given_lines(found, given),
+        "steps": shown_steps(result),
+        "blocks": blocks,
+        "further_blocks": further_blocks,
+        "pictures": pictures_of(found, given, result),
+        "warnings": [says for says in result.warnings if says not in found.cautions],
+        "has_spreads": not found.own_spread
+        and any(each.spread for those in (result.results.values(), result.working) for each in those),
+    }
 
 
 def _in_json(
@@ -123,17 +157,9 @@ def _in_blocks(shown: Iterable[Shown]) -> list[tuple[str, Any]]:
 
 def worked_example(found: Calculator, given: dict[str, object], result: Result) -> dict[str, Any]:
     """What `bench/_worked.html` needs of a result besides the calculator."""
-    blocks, further_blocks = _blocks(shown_results(result))
-    return {
-        "result": result,
-        "given": given_lines(found, given),
-        "steps": shown_steps(result),
-        "blocks": blocks,
-        "further_blocks": further_blocks,
-        "pictures": pictures_of(found, given, result),
-        "warnings": [says for says in result.warnings if says not in found.cautions],
-        "has_spreads": not found.own_spread
-        and any(each.spread for those in (result.results.values(), result.working) for each in those),
-        "link": address_of(given),
-        "command": command(found, given),
-    }
+    try:
+        worked = _remembered(found.name, json.dumps(given))
+    except (InputError, TypeError):  # a result of other inputs, or inputs that no address carries
+        worked = None
+    parts = worked.parts if worked and worked.result == result else _parts(found, given, result)
+    return {**parts, "link": address_of(given), "command": command(found, given)}
