@@ -359,3 +359,37 @@ def test_cautions_defer_to_codes_and_guard_the_eyes():
         assert "local codes" in said
     for name in ("tightening-torque", "screw-twist-off", "grub-screw-hold"):
         assert "eyes" in " ".join(find_calculator(name).cautions)
+
+
+def test_the_working_of_a_torque_is_set_out_with_numbers_and_units():
+    lines = [
+        step.line
+        for step in answer(
+            find_calculator("tightening-torque"), {"designation": "M6", "torque": "6 N m"}
+        ).working
+    ]
+    assert lines[0] == "F = T / (K d) = 6 N m / (0.2 x 6 mm) = 5000 N (Machinery's Handbook (from memory))"
+    assert (
+        lines[3]
+        == "climbing the thread = F p / (2 pi) = 5000 N x 1 mm / (2 pi) = 0.795775 N m (ISO 16047 and VDI 2230 (from memory))"
+    )
+
+
+def test_the_lengths_of_a_stripping_thread_are_set_out():
+    given = {
+        "designation": "1/2-13 UNC",
+        "engagement": "1 in",
+        "bolt_strength": "120 ksi",
+        "nut_strength": "60 ksi",
+    }
+    found = answer(find_calculator("thread-strip"), given)
+    symbols = [step.symbol for step in found.working]
+    assert symbols == [
+        "break load", "K_n", "E_s", "D_s", "E_n", "A_bolt", "A_nut", "strip load, bolt", "strip load, nut", "engagement needed",
+    ]  # fmt: skip
+    assert found.results["engagement_needed"].value == pytest.approx(0.5052 * 25.4, abs=0.002)
+
+
+def test_a_spread_of_the_torque_is_carried_to_the_preload():
+    found = answer(find_calculator("tightening-torque"), {"designation": "M6", "torque": "6 ± 0.6 N m"})
+    assert found.results["preload"].spread == pytest.approx(500)

@@ -221,3 +221,22 @@ def test_a_spread_of_the_gravity_is_carried_through():
     found = answer(CALCULATOR, {"gauge": "8", "penetration": "25", "specific_gravity": "0.6 ± 0.03"})
     load = found.results["withdrawal"]
     assert load.spread == pytest.approx(0.1 * load.value, rel=1e-3)
+
+
+def test_the_working_is_set_out_with_numbers_and_units():
+    given = {
+        "kind": "coach screw",
+        "gauge": "10",
+        "penetration": "60",
+        "specific_gravity": "0.5",
+        "grain": "end",
+    }
+    lines = [step.line for step in answer(CALCULATOR, given).working]
+    assert lines[:2] == ["D = shank diameter = 10 mm", "G = specific gravity, volume at 12 % = 0.5"]
+    # 125.4 x 0.353553 x 5.623413 x 60 = 14959.0, and three quarters of it
+    assert lines[2].startswith(
+        "withdrawal, side grain = 125.4 G^1.5 D^0.75 L = 125.4 x 0.5^1.5 x (10 mm)^0.75 x 60 mm = 14959"
+    )
+    assert lines[3].startswith("withdrawal, end grain = 0.75 side grain = 0.75 x 14959")
+    assert lines[3].endswith(" N (Wood Handbook ch. 8)")
+    assert any(line.startswith("factor in end grain = 2/3 = 0.666667") for line in lines)
