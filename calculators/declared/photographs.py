@@ -21,7 +21,7 @@ def _photo(given: Given) -> Result:
     numbers = "1" if distance is None else f"1 + {number_text(behind)} / {number_text(distance)}"
     shrink = 100 * (1 - cos(radians(angle)))
     e = number_text(clicks)
-    steps = (
+    steps: tuple[Step, ...] = (
         Step("as seen", "px x ref / ref px", f"{p} x {r} / {q}", level, "mm",
              "in the plane of the known length"),
         Step("depth", "1 + behind / distance", numbers, depth, "1", "pinhole camera"),

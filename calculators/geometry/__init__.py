@@ -1,8 +1,8 @@
 """Solids, faces and poses: where things lie and what an axis meets on its way; and setting out.
 
 May import: tables, quantities, calculation, hardware, materials. All numbers are millimetres and degrees.
-Setting out has a module a subject (`circles`, `positions`, `arcs`, `tapers`, `triangles`, `recesses`, `bends`,
-`hole_depths`, `hole_fits`, `slip_gauges`, `photographs`), imported by its name.
+Setting out has a module a subject (`circles`, `positions`, `arcs`, `tapers`, `triangles`, `recesses`,
+`bends`, `hole_depths`, `hole_fits`, `slip_gauges`, `photographs`), imported by its name.
 Offers: `placements`, `axis_from`, `layers_along`, `hole_in_layer`, `overlaps`, `gaps`, `face_point`,
 `to_face`, `edge_distances`, `on_face`, `to_pocket` and the records that they speak in.
 """
