@@ -62,7 +62,7 @@ def shear_area_per_mm(thread: Thread, extremes: ThreadExtremes) -> tuple[float, 
         >>> from calculators.hardware.threads import find_thread
         >>> half = find_thread("1/2-13 UNC")
         >>> [round(each / 25.4, 3) for each in shear_area_per_mm(half, thread_extremes(half))]
-        [0.779, 1.124]
+        [0.779, 1.123]
     """
     p, slope = thread.pitch_mm, tan(radians(thread.angle_deg / 2))
     at, major = extremes.minor_nut_mm, extremes.major_screw_mm
