@@ -98,7 +98,7 @@ def depth_needed(asked: Asked, lasting_mm: float, stress_mpa: float | None) -> f
 
 def _reactions(beam: Bent) -> Value:
     rows = [
-        {"at_mm": each.at_mm, "force_n": each.force_n, "moment_n_m": each.moment_n_mm / 1000}
+        {"at": each.at_mm, "reaction": each.force_n, "holding_moment": each.moment_n_mm / 1000}
         for each in beam.reactions
     ]
     words = [
@@ -107,7 +107,7 @@ def _reactions(beam: Bent) -> Value:
         + (f", with a moment of {number_text(abs(each.moment_n_mm) / 1000)} N m" if each.moment_n_mm else "")
         for each in beam.reactions
     ]
-    return Value(rows, "", "\n".join(words))
+    return Value(rows, "mm", "\n".join(words))
 
 
 def _sheared(asked: Asked, beam: Bent) -> float | None:
@@ -226,7 +226,7 @@ BEAM = Calculator(
         "self_weight_deflection",
     ),
     work=_beam,
-    either=(("section", "pieces", "second_moment"),),
+    either=(("section", "pieces", "second_moment"), ("material", "modulus")),
     sources=(
         "beam tables: Machinery's Handbook; Roark, Formulas for Stress and Strain, table 8.1 (from memory)",
         "moduli and strengths of wood: USDA Wood Handbook, table 5-3; creep: ch. 5",

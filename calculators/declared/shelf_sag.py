@@ -250,9 +250,7 @@ def _warnings(shelf: Shelf, sag: float, limit: float, needed: float | None, stre
 
 def _of_strip(shelf: Shelf, limit: float) -> Iterator[str]:
     if shelf.sag_mm(_THINNEST_MM) * shelf.creep <= limit:
-        yield (
-            "The strip alone keeps the limit: the board only has to carry its load from back to front."
-        )
+        yield ("The strip alone keeps the limit: the board only has to carry its load from back to front.")
     yield (
         "Board and strip are reckoned as one: a back edge that nothing holds sags more than the front. Carry "
         "it by a batten on the wall, or give it a strip too."
@@ -276,7 +274,7 @@ SHELF_SAG = Calculator(
         "second_moment",
     ),
     work=_shelf_sag,
-    either=(("contents", "mass_per_metre", "mass", "load"),),
+    either=(("contents", "mass_per_metre", "mass", "load"), ("material", "modulus")),
     sources=(
         "beam tables: Machinery's Handbook (from memory)",
         "moduli of wood: USDA Wood Handbook, table 5-3; creep about doubles: ch. 5 (from memory)",

@@ -376,6 +376,7 @@ STRING_FRAME = Calculator(
         "board_thickness_needed",
     ),
     work=_string_frame,
+    either=(("section", "pieces"), ("material", "modulus")),
     sources=(
         "bow under equal end moments: beam tables (from memory)",
         "moduli of wood: USDA Wood Handbook, table 5-3; creep about doubles: ch. 5 (from memory)",

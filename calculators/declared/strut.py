@@ -182,7 +182,7 @@ STRUT = Calculator(
         "radius_of_gyration",
     ),
     work=_strut,
-    either=(("section", "pieces"),),
+    either=(("section", "pieces"), ("material", "modulus")),
     sources=(
         "Euler; J. B. Johnson's parabola; Rankine: Machinery's Handbook, Columns (from memory)",
         "effective lengths: AISC 360 commentary, table C-A-7.1 (from memory)",

@@ -471,6 +471,8 @@ board_thickness_needed | mm | thickness of the board that would keep the limit
 total_load | N | load on the shelf in all
 thickness_needed | mm | thickness that would keep the limit
 span_allowed | mm | span at which this board would keep the limit
+reaction | N | force of a support on the beam; less than nought downward
+holding_moment | N m | moment with which a support holds the beam, clockwise
 """
 
 NOMENCLATURE: dict[str, Name] = {
