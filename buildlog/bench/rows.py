@@ -16,7 +16,7 @@ from django.http import QueryDict
 from calculators.calculation import Calculator, Input
 from calculators.calculation.asking import choices_of, hint
 from calculators.calculation.declaration import MOST_ROWS
-from calculators.calculation.reading import rows_as_written
+from calculators.calculation.rows import rows_as_written
 from calculators.quantities.errors import Fault, InputError
 
 MORE = "more"

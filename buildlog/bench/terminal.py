@@ -9,7 +9,7 @@ from typing import Any
 
 from buildlog.plain_files import read_file, sentence
 from calculators.calculation.answering import answer, as_json, as_text, help_text
-from calculators.calculation.reading import read_json
+from calculators.calculation.strict_json import read_json
 from calculators.catalogue import all_calculators, find_calculator
 from calculators.quantities.errors import Fault, InputError
 from calculators.quantities.marks import quoted

@@ -13,8 +13,8 @@ from django import forms
 
 from buildlog.builds.zones import zone_named
 from buildlog.workshops.models import Person, Workshop
-from calculators.hardware.threads import find_thread
 from calculators.hardware.drill_sets import drill_set
+from calculators.hardware.threads import find_thread
 from calculators.planning.documents import read_context
 from calculators.planning.model import Build, BuildState, Context
 from calculators.quantities import read_length

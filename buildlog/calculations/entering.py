@@ -22,7 +22,7 @@ from buildlog.calculations.forms import (
     tie_name,
 )
 from calculators.calculation import Calculator, Input
-from calculators.calculation.reading import rows_as_written
+from calculators.calculation.rows import rows_as_written
 from calculators.calculation.spreads import parted
 from calculators.planning.calculations import hold, rows_text, work_calculation
 from calculators.planning.model import Calculation

@@ -7,9 +7,11 @@ from dataclasses import replace
 
 from calculators.calculation.declaration import Calculator, Input
 from calculators.calculation.picture import Picture
-from calculators.calculation.reading import read_input, read_inputs, read_json, rows_in_words
+from calculators.calculation.reading import read_input, read_inputs
 from calculators.calculation.result import Plain, Result, Value, cleaned, spread_text
+from calculators.calculation.rows import rows_in_words
 from calculators.calculation.spreads import with_spreads
+from calculators.calculation.strict_json import read_json
 from calculators.quantities.nomenclature import result_name
 
 _COLUMN = 40

@@ -10,7 +10,8 @@ from collections.abc import Mapping
 from calculators.calculation.answering import answer
 from calculators.calculation.both_systems import Line, in_both
 from calculators.calculation.declaration import Calculator, Input
-from calculators.calculation.reading import read_input, rows_in_words
+from calculators.calculation.reading import read_input
+from calculators.calculation.rows import rows_in_words
 from calculators.calculation.spreads import parted, read_spread
 from calculators.quantities.errors import Fault, InputError
 from calculators.quantities.length import Length

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import json
-import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from decimal import Decimal
@@ -11,6 +9,7 @@ from fractions import Fraction
 from math import isfinite
 
 from calculators.calculation.declaration import MOST_ROWS, Calculator, Given, Input
+from calculators.calculation.rows import cells, json_of, shape_of, written_rows
 from calculators.calculation.spreads import SPREAD_SIGN, parted, read_spread
 from calculators.quantities.errors import Fault, InputError
 from calculators.quantities.length import Length
@@ -21,9 +20,6 @@ from calculators.quantities.units import read_quantity
 
 LONGEST_TEXT = 200
 """The longest text that an input of kind `text` may hold."""
-
-LONGEST_ROWS = 10_000
-"""No more characters of rows are read."""
 
 LARGEST = 10**12
 """The largest whole number that an input without a limit of its own may hold."""
@@ -92,9 +88,11 @@ def _read_one(each: Input, raw: object, spreads: dict[str, float]) -> object:
 
 def _rows(each: Input, raw: object) -> tuple[Given, ...]:
     """Read rows: a list of objects, or text with one row a line."""
-    found = _written_rows(each, raw) if isinstance(raw, str) else [raw] if isinstance(raw, Mapping) else raw
+    found = written_rows(each, raw) if isinstance(raw, str) else [raw] if isinstance(raw, Mapping) else raw
     if not isinstance(found, list | tuple):
-        says = f"The input {each.name} is given as {_shape(found)}; write a list of objects or a row a line."
+        says = (
+            f"The input {each.name} is given as {shape_of(found)}; write a list of objects or a row a line."
+        )
         raise InputError.of(says, field=each.name)
     least, most = int(each.minimum or 0), int(each.maximum or MOST_ROWS)
     if not least <= len(found) <= most:
@@ -114,7 +112,7 @@ def _row(each: Input, raw: object, place: int, faults: list[Fault]) -> Given:
     row: object = raw
     read = Given({})
     try:
-        row = _cells(each, raw) if isinstance(raw, str) else raw
+        row = cells(each, raw) if isinstance(raw, str) else raw
     except InputError as error:
         found += (replace(fault, field="") for fault in error.faults)
     if isinstance(row, Mapping):
@@ -129,106 +127,6 @@ def _row(each: Input, raw: object, place: int, faults: list[Fault]) -> Given:
     return read
 
 
-def _written_rows(each: Input, text: str) -> object:
-    if text.lstrip().startswith(("[", "{")):
-        found = _json_of(each, text)
-        return [found] if isinstance(found, Mapping) else found
-    _check_rows_length(each, text)
-    return [line.strip() for line in re.split(r"[\n;]", text) if line.strip()]
-
-
-def _check_rows_length(each: Input, text: str) -> None:
-    if len(text) > LONGEST_ROWS:
-        says = f"The rows of {each.name} are longer than the {LONGEST_ROWS} characters that are read."
-        raise InputError.of(says, field=each.name)
-
-
-def _cells(each: Input, line: str) -> dict[str, object]:
-    """A row as a person writes it: values in the order of the members, or `name=value`, after commas."""
-    _check_rows_length(each, line)
-    cells = [cell.strip() for cell in re.split(r",(?=\s|$)", line)]
-    names = [member.name for member in each.members]
-    row: dict[str, object] = {}
-    for cell in cells:
-        name, equals, value = cell.partition("=")
-        if not equals:
-            free = [one for one in names if one not in row]
-            name, value = (free[0] if free else f"value {len(row) + 1}"), cell
-        if name.strip() in row:
-            raise InputError.of(
-                f"The key {quoted(name.strip())} is given twice in {quoted(line)}.", field=each.name
-            )
-        row[name.strip()] = value.strip()
-    return row
-
-
-def rows_as_written(each: Input, raw: object) -> tuple[Mapping[str, object], ...]:
-    """Part rows in their cells without reading what stands in them.
-
-    Args:
-        each: the declaration of an input of kind rows.
-        raw: the rows as a person writes them, or as a JSON value.
-
-    Returns:
-        The cells of each row, by the members' names.
-
-    Raises:
-        InputError: when it cannot be parted, or has rows that are no objects.
-
-    Source: this project.
-
-    Example:
-        >>> weights = Input(name="weights", help="weights", kind="rows", members=(
-        ...     Input(name="mass", help="a mass", kind="quantity", unit="kg"),
-        ...     Input(name="x", help="its place", kind="length", unit="mm")))
-        >>> rows_as_written(weights, "2 kg, 30; 1 kg, x=1/2 in")
-        ({'mass': '2 kg', 'x': '30'}, {'mass': '1 kg', 'x': '1/2 in'})
-    """
-    found = _written_rows(each, raw) if isinstance(raw, str) else [raw] if isinstance(raw, Mapping) else raw
-    rows = (
-        [_cells(each, row) if isinstance(row, str) else row for row in found]
-        if isinstance(found, list | tuple)
-        else [None]
-    )
-    plain_rows = tuple(row for row in rows if isinstance(row, Mapping))
-    if len(plain_rows) < len(rows):
-        raise InputError.of(f"The input {each.name} has rows that are no objects.", field=each.name)
-    return plain_rows
-
-
-def rows_in_words(each: Input, raw: object) -> tuple[str, ...]:
-    """Rows as they were given, each on one line of text.
-
-    Args:
-        each: the declaration of an input of kind rows.
-        raw: the rows as a person writes them, or as a JSON value.
-
-    Returns:
-        For each row its members' names with what was written.
-
-    Raises:
-        InputError: when they cannot be parted.
-
-    Source: this project.
-
-    Example:
-        >>> weights = Input(name="weights", help="weights", kind="rows", members=(
-        ...     Input(name="mass", help="a mass", kind="quantity", unit="kg"),))
-        >>> rows_in_words(weights, [{"mass": 2}])
-        ('mass 2 kg',)
-    """
-    units = {member.name: member.unit for member in each.members if member.unit != "1"}
-
-    def written(key: str, item: object) -> str:
-        unit = units.get(key, "") if isinstance(item, int | float) and not isinstance(item, bool) else ""
-        return f"{key.replace('_', ' ')} {item} {unit}".rstrip()
-
-    return tuple(
-        ", ".join(written(key, item) for key, item in row.items() if item not in (None, ""))
-        for row in rows_as_written(each, raw)
-    )
-
-
 def _handed_over(calculator: Calculator, given: Mapping[str, object]) -> Given:
     """The inputs that were given, for a reader that knows the JSON of its own; all faults are left to it."""
     known = {each.name: each for each in calculator.inputs}
@@ -241,7 +139,7 @@ def _handed_over(calculator: Calculator, given: Mapping[str, object]) -> Given:
         if kind == "flag" and isinstance(raw, str):
             raw = _YES_OR_NO.get(raw.strip().lower(), raw)
         try:
-            values[name] = _json_of(known[name], raw) if kind == "json" else raw
+            values[name] = json_of(known[name], raw) if kind == "json" else raw
         except InputError as error:
             faults += error.faults
     if faults:
@@ -302,7 +200,7 @@ def read_input(each: Input, raw: object) -> object:
         6.35
     """
     if each.kind == "json":
-        return _json_of(each, raw)
+        return json_of(each, raw)
     if each.kind == "rows":
         return _rows(each, raw)
     if each.kind == "flag":
@@ -333,7 +231,7 @@ def _text_of(each: Input, raw: object) -> str:
     if isinstance(raw, str):
         return raw.strip()
     if isinstance(raw, bool) or not isinstance(raw, int | float):
-        says = f"The input {each.name} is given as {_shape(raw)}; write a text or a number."
+        says = f"The input {each.name} is given as {shape_of(raw)}; write a text or a number."
         raise InputError.of(says, field=each.name)
     if isinstance(raw, float) and not isfinite(raw):
         raise InputError.of(f"The input {each.name} is not a finite number.", field=each.name)
@@ -341,21 +239,6 @@ def _text_of(each: Input, raw: object) -> str:
         says = f"The input {each.name} is larger than anything that is worked with."
         raise InputError.of(says, field=each.name)
     return decimal_text(Fraction(Decimal(repr(raw))), 30)
-
-
-def _shape(raw: object) -> str:
-    names = {bool: "true or false", list: "a list", dict: "an object"}
-    return names.get(type(raw), "something else")
-
-
-def _json_of(each: Input, raw: object) -> object:
-    if not isinstance(raw, str) or (each.or_text and not raw.lstrip().startswith(("[", "{", '"'))):
-        return raw
-    try:
-        return read_json(raw)
-    except InputError as error:
-        says = f"The input {each.name} is not JSON: {error.faults[0].says}"
-        raise InputError.of(says, field=each.name) from None
 
 
 def _choice(each: Input, text: str) -> str:
@@ -406,55 +289,3 @@ def _check_above(each: Input, text: str, value: float) -> None:
         unit = f" {each.unit}" if each.unit not in ("", "1") else ""
         says = f"{quoted(text)} is too little; write more than {each.above:g}{unit}."
         raise InputError.of(says, field=each.name, value=value, limit=each.above, unit=each.unit)
-
-
-def read_json(text: str) -> object:
-    """Read JSON strictly: no repeated names, no NaN or Infinity, no numbers or nests without bound.
-
-    Args:
-        text: the JSON.
-
-    Returns:
-        What it holds.
-
-    Raises:
-        InputError: with a sentence that says where it goes wrong.
-
-    Source: RFC 8259.
-
-    Example:
-        >>> read_json('{"a": [1, 2.5]}')
-        {'a': [1, 2.5]}
-    """
-    try:
-        return json.loads(
-            text, object_pairs_hook=_no_repeats, parse_constant=_no_constant, parse_float=_finite
-        )
-    except json.JSONDecodeError as fault:
-        says = f"line {fault.lineno}, column {fault.colno}: {fault.msg[:1].lower()}{fault.msg[1:]}."
-        raise InputError.of(says) from None
-    except RecursionError:
-        raise InputError.of("it is nested too deeply.") from None
-    except ValueError:
-        # Python itself refuses to read whole numbers of more than some thousand figures.
-        raise InputError.of("it holds a number too long to read.") from None
-
-
-def _no_repeats(pairs: list[tuple[str, object]]) -> dict[str, object]:
-    found: dict[str, object] = {}
-    for name, value in pairs:
-        if name in found:
-            raise InputError.of(f"the name {quoted(name)} is given twice.")
-        found[name] = value
-    return found
-
-
-def _no_constant(word: str) -> object:
-    raise InputError.of(f"{word} is not a number; write a finite one.")
-
-
-def _finite(text: str) -> float:
-    value = float(text)
-    if not isfinite(value):
-        raise InputError.of(f"the number {quoted(text)} is too large.")
-    return value

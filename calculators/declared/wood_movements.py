@@ -95,7 +95,7 @@ def _slot(
     if hole is not None and edge > free:
         warnings.append(
             f"The hole lets the screw move {number_text(free, 3)} mm and the wood moves "
-            f"{number_text(edge, 3)} mm there: make it a slot {number_text(slot, 4)} mm long overall or longer."
+            f"{number_text(edge, 3)} mm there: make it a slot {number_text(slot, 4)} mm long or longer."
         )
     return named(slot_length=slot)
 

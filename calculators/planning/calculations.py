@@ -11,8 +11,9 @@ from math import isclose
 
 from calculators.calculation.answering import answer
 from calculators.calculation.declaration import Calculator, Input
-from calculators.calculation.reading import read_input, rows_as_written
+from calculators.calculation.reading import read_input
 from calculators.calculation.result import Result, Value
+from calculators.calculation.rows import rows_as_written
 from calculators.calculation.spreads import parted
 from calculators.catalogue import find_calculator
 from calculators.planning.model import Build, Calculation, ResultLimit

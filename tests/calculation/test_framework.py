@@ -9,8 +9,9 @@ from hypothesis import strategies as st
 
 from calculators.calculation import Calculator, Given, Input, Result, Step, named
 from calculators.calculation.answering import answer, as_json, as_text, help_text
-from calculators.calculation.reading import read_input, read_inputs, read_json
+from calculators.calculation.reading import read_input, read_inputs
 from calculators.calculation.result import cleaned, number_text
+from calculators.calculation.strict_json import read_json
 from calculators.quantities.errors import InputError
 
 

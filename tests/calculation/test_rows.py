@@ -12,7 +12,8 @@ from hypothesis import strategies as st
 from calculators.calculation import Calculator, Given, Input, Result, Step, Value, named
 from calculators.calculation.answering import answer, as_json, as_text, help_text
 from calculators.calculation.asking import command, given_lines
-from calculators.calculation.reading import LONGEST_ROWS, read_inputs, rows_as_written, rows_in_words
+from calculators.calculation.reading import read_inputs
+from calculators.calculation.rows import LONGEST_ROWS, rows_as_written, rows_in_words
 from calculators.quantities.errors import InputError
 
 SPRINGS = Input(

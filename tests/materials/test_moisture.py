@@ -109,7 +109,7 @@ def test_a_slot_is_offered_where_the_hole_is_too_small():
     assert found.results["slot_length"].value == pytest.approx(4.17 + 2 * 1.73375)
     assert found.warnings == (
         "The hole lets the screw move 0.165 mm and the wood moves 1.73 mm there: make it a slot 7.638 mm long "
-        "overall or longer.",
+        "or longer.",
     )
     assert answer(find_calculator("wood-movement"), {**given, "hole": "8 mm"}).warnings == ()
 
