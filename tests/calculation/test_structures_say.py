@@ -346,3 +346,66 @@ def test_each_says_its_caution(name):
     calculator = find_calculator(name)
     words = " ".join(calculator.cautions)
     assert ("eye" in words) if name.startswith("string") else ("people" in words)
+
+
+def test_the_further_results_of_a_beam_by_hand():
+    found = results(
+        "beam", support="cantilever", load="200 N", span="400", section="20 x 40", material="mild steel"
+    )
+    # 6/5 P L / (G A) with G = 80 GPa; 60 strips of the section's integral come within a thousandth
+    assert found["shear_deflection"] == pytest.approx(1.2 * 200 * 400 / (80000 * 800), rel=1.5e-3)
+    weight = 7850 * 800e-6 * 0.4 * 9.80665
+    assert found["self_weight"] == pytest.approx(weight)
+    stiffness = 205000 * 20 * 40**3 / 12
+    assert found["self_weight_deflection"] == pytest.approx(weight * 400**3 / (8 * stiffness))
+    assert found["allowed_stress"] == pytest.approx(250 / 1.67)
+    assert found["stress_share"] == pytest.approx(100 * (200 * 400 / (20 * 40**2 / 6)) / (250 / 1.67))
+    assert found["shear_force"] == pytest.approx(200)
+    assert found["deflection_long_term"] == found["deflection"]
+    assert found["second_moment_needed"] == pytest.approx(20 * 40**3 / 12 * found["deflection"] / (400 / 300))
+
+
+def test_own_weight_counts_where_it_is_asked_for():
+    plain = results("beam", load="80 N", load_kind="spread", **RAIL)
+    weighed = results("beam", load="80 N", load_kind="spread", with_self_weight="yes", **RAIL)
+    assert weighed["deflection"] == pytest.approx(plain["deflection"] + plain["self_weight_deflection"])
+    assert weighed["deflection"] == pytest.approx(plain["deflection"] * (1 + plain["self_weight"] / 80))
+
+
+def test_the_depth_of_a_round_follows_other_powers():
+    given = {"load": "100 N", "span": "900", "material": "oak"}
+    needed = results("beam", **given, section="round 20")["depth_needed"]
+    again = results("beam", **given, section="round", width=f"{needed:.9f}")
+    assert again["deflection_long_term"] == pytest.approx(3.0, rel=1e-6)
+
+
+def test_the_further_results_of_a_string_by_hand():
+    found = results("string-tension", frequency="220", diameter="0.4", **STRING)
+    area = 3.141592653589793 * 0.4**2 / 4
+    assert found["stretch"] == pytest.approx(found["tension"] * 650 / (203000 * area))
+    assert found["breaking_tension"] == pytest.approx(2211 / 0.4**0.145 * area)
+    assert found["inharmonicity"] == pytest.approx(
+        3.141592653589793**3 * 203000 * 0.4**4 / (64 * found["tension"] * 650**2)
+    )
+    assert found["mass_per_length"] == pytest.approx(7850 * area * 1e-3)
+
+
+def test_the_stress_of_a_frame_is_of_pull_and_bending():
+    found = results("string-frame", strings="10, 60 N; 4, 100", length="500", offset="20", rails="2",
+                    section="20 x 30", material="hard maple")  # fmt: skip
+    assert found["total_tension"] == 1000
+    assert found["bending_moment"] == pytest.approx(20)
+    assert found["fibre_stress"] == pytest.approx(1000 / 1200 + 20000 / (2 * 20 * 30**2 / 6))
+
+
+def test_a_strut_of_wood_is_crushed_at_a_share_of_its_rupture():
+    found = results("strut", length="100", section="20 x 20", material="white oak")
+    assert found["squash_load"] == pytest.approx(0.45 * 104.8 * 400)
+    assert found["allowed_load"] == pytest.approx(found["buckling_load"] / 3)
+    assert results("strut", length="100", section="20 x 20", material="white oak", strength="50")[
+        "squash_load"
+    ] == pytest.approx(20000)
+    # theory 0.5, advised 0.65
+    held = {"length": "900", "section": "20 x 20", "material": "white oak", "ends": "fixed"}
+    assert results("strut", **held)["effective_length"] == 450
+    assert results("strut", **held, effective="advised")["effective_length"] == pytest.approx(585)

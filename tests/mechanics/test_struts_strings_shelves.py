@@ -24,6 +24,7 @@ from calculators.mechanics.strings import (
     wire_of,
 )
 from calculators.mechanics.struts import ENDS, effective_share, euler_load, strut_of
+from calculators.mechanics.stuff import stuff_of, weight_n
 from calculators.quantities.errors import InputError
 
 
@@ -239,6 +240,22 @@ def test_the_bow_of_a_frame_of_two_rails():
         calculator = find_calculator("string-frame")
         sags.append(calculator.work(read_inputs(calculator, given)).results["board_sag"].value)
     assert 0.83 * sags[1] / sags[0] == pytest.approx(1.24, abs=0.01)
+
+
+def test_the_weight_and_figures_of_a_bar():
+    # 50 mm square mild steel: 19.6 kg/m (stockholders' tables, common practice)
+    steel = stuff_of("mild steel", None)
+    assert weight_n(steel, 2500, 1000) / 9.80665 == pytest.approx(19.6, abs=0.05)
+    assert (steel.strength_name, steel.factor, steel.wood) == ("yield strength", 1.67, False)
+    oak = stuff_of("white oak", None)
+    assert (oak.strength_name, oak.factor, oak.wood) == ("modulus of rupture", 4.0, True)
+    assert oak.rigidity_mpa == pytest.approx(oak.modulus_mpa / 16)
+    given = stuff_of(None, 70.0)
+    assert (given.modulus_mpa, given.density_kg_m3, given.strength_mpa) == (70000, None, None)
+    assert weight_n(given, 100, 100) is None
+    # a figure that was given goes before that of the table
+    assert stuff_of("white oak", 10.0, strength_mpa=50.0).modulus_mpa == 10000
+    assert stuff_of("white oak", 10.0, strength_mpa=50.0).strength_mpa == 50
 
 
 def shelf(**given):
