@@ -342,3 +342,55 @@ def test_journey_10_the_wrong_thing_typed_stays_with_its_sentence(
     page.go_forward()
     page.goto(address)
     expect(page.locator("h1")).to_have_text("Joints")
+
+
+@pytest.mark.parametrize("who", ["signed in", "nobody"])
+def test_journey_3_which_screw_is_this(
+    who: str, walk: Walk, live_server: LiveServer, request: pytest.FixtureRequest
+) -> None:
+    """At the bench with a phone: caliper 4.70, a leaf of 32 or a bit less; which screw, and what would decide?"""
+    if who == "signed in":
+        request.getfixturevalue("demonstration")
+    page = walk.page
+    page.set_viewport_size({"width": 360, "height": 740})
+    page.goto(f"{live_server.url}/bench/")
+    expect(page.locator(".person")).to_have_count(1 if who == "signed in" else 0)
+    find = page.get_by_label("Find a size, a thing or a calculator")
+    walk.fill(find, "which screw")
+    expect(page.locator("[data-words]:visible a")).not_to_have_count(0)
+    walk.click(page.locator("[data-words]:visible a", has_text="identify-thread"))
+    walk.fill(page.get_by_label("Diameter", exact=False).first, "4.70")
+    walk.fill(page.get_by_label("Threads per inch", exact=False), "32")
+    page.get_by_text("further inputs").click()
+    walk.done.append("tap further inputs")
+    walk.fill(page.locator("#id_uncertainty"), "0.05")
+    walk.press("Enter")
+    page.wait_for_url("**#answer")
+    answer = page.locator("#answer")
+    # The eye lands on the answer: it stands within the first screen, without scrolling by hand.
+    heading = answer.get_by_role("heading", name="Results", exact=True)
+    tops = []
+    for _ in range(40):  # the page may glide there
+        tops.append(heading.evaluate("element => element.getBoundingClientRect().top"))
+        if len(tops) > 1 and tops[-1] == tops[-2] and tops[-1] < 100:
+            break
+        page.wait_for_timeout(50)
+    assert 0 <= tops[-1] < 100, tops
+    ranked = answer.locator("table.listed tbody tr:not(.beneath) td:first-child").all_inner_texts()
+    assert len(ranked) >= 3
+    # 3/16 BSF has 32 threads to the inch and is 4.76 mm over them (BS 84), 2 BA 0.81 mm and 4.7 mm (BS 93),
+    # 10-32 UNF 4.83 mm (ASME B1.1); M5 of 0.8 mm is 5 mm and too large (ISO 965-1).
+    assert {"3/16 BSF", "2 BA"} <= {each.replace("\u00a0", " ").replace("\u2044", "/") for each in ranked[:3]}
+    expect(answer).to_contain_text("undecided between")
+    expect(answer.get_by_text("Tells apart", exact=False).first).to_be_visible()
+    expect(answer).to_contain_text("leaf of 55 degrees")
+    # Readable at arm's length: the first answers are set at 20 pixels or more, and nothing runs over the edge.
+    size = "element => parseFloat(getComputedStyle(element).fontSize)"
+    first = answer.locator(".results td, table.listed tr:not(.beneath) td:first-child").first
+    assert first.evaluate(size) >= 20
+    assert answer.locator("table.listed tr:not(.beneath) td:first-child").first.evaluate(size) >= 20
+    assert page.evaluate("document.documentElement.scrollWidth") <= 360
+    # What was used stands first when one comes back, in this browser alone.
+    page.goto(f"{live_server.url}/bench/")
+    expect(page.locator("[data-lately] a")).to_have_text(["identify-thread"])
+    assert walk.count <= 8, walk.done
