@@ -67,7 +67,7 @@ def contents_mass(name: str) -> tuple[float, str]:
         name: one of `contents_names`.
 
     Returns:
-        The mass [kg/m], and the source.
+        The mass [kg/m], and what it is with its source.
 
     Source: table `shelf_loads`.
 
@@ -76,7 +76,7 @@ def contents_mass(name: str) -> tuple[float, str]:
         30.0
     """
     row = load("shelf_loads").row(name)
-    return row.number("mass"), row.source.says
+    return row.number("mass"), f"{row['says']}: {row.source.says}"
 
 
 def thickness_needed(sag_of: Callable[[float], float], limit_mm: float) -> float | None:
