@@ -6,16 +6,15 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import ceil
 
-from calculators.calculation import Calculator, Given, Input, Result, Step, named
+from calculators.calculation import Calculator, Given, Result, Step, named
 from calculators.calculation.picture import Picture
 from calculators.calculation.result import number_text
 from calculators.declared.section_inputs import (
-    MATERIAL_INPUTS,
-    SECTION_INPUTS,
     section_given,
     section_steps,
     stuff_given,
 )
+from calculators.declared.string_frame_inputs import FRAME_INPUTS
 from calculators.drawing.beams import Sketch, beam_pictures
 from calculators.mechanics.beams.line import Load, Support, bend
 from calculators.mechanics.frames import bow_of, down_force
@@ -258,110 +257,7 @@ STRING_FRAME = Calculator(
     name="string-frame",
     summary="The bow that strings pull a frame into, at once and after years, and the sag of its board.",
     purpose="Springs, pivots and strings",
-    inputs=(
-        Input(
-            name="strings",
-            help="the strings, a row for those alike",
-            kind="rows",
-            minimum=1,
-            members=(
-                Input(name="count", help="how many", kind="integer", minimum=1, maximum=1000),
-                Input(
-                    name="tension",
-                    help="tension of each",
-                    kind="quantity",
-                    unit="N",
-                    above=0,
-                    maximum=10000,
-                ),
-            ),
-            example="12, 52 N; 10, 60 N",
-        ),
-        Input(
-            name="length",
-            help="length of the frame between the ends of the strings",
-            kind="length",
-            unit="mm",
-            minimum=20,
-            maximum=10000,
-        ),
-        Input(
-            name="offset",
-            help="distance of the strings from the neutral axis of the frame",
-            kind="length",
-            unit="mm",
-            above=0,
-            maximum=1000,
-        ),
-        Input(
-            name="rails",
-            help="how many rails of that section share the pull",
-            kind="integer",
-            minimum=1,
-            maximum=20,
-            default="1",
-        ),
-        *SECTION_INPUTS,
-        *MATERIAL_INPUTS,
-        Input(
-            name="creep",
-            help="bow after years over that at once; without it 2 for wood, 1 for the rest",
-            kind="number",
-            minimum=1,
-            maximum=10,
-            optional=True,
-        ),
-        Input(
-            name="limit",
-            help="the most that it may bow after years is the length over this",
-            kind="number",
-            minimum=10,
-            maximum=10000,
-            default="300",
-        ),
-        Input(
-            name="down_angle",
-            help="by how much the strings change direction where they press on the board",
-            kind="quantity",
-            unit="deg",
-            above=0,
-            maximum=90,
-            optional=True,
-        ),
-        Input(
-            name="board_span",
-            help="the board between the edges that it rests on",
-            kind="length",
-            unit="mm",
-            minimum=1,
-            maximum=10000,
-            optional=True,
-        ),
-        Input(
-            name="board_width",
-            help="width of the board that bears the pressure",
-            kind="length",
-            unit="mm",
-            minimum=1,
-            maximum=10000,
-            optional=True,
-        ),
-        Input(
-            name="board_thickness",
-            help="thickness of the board",
-            kind="length",
-            unit="mm",
-            minimum=0.1,
-            maximum=500,
-            optional=True,
-        ),
-        Input(
-            name="board_material",
-            help="what the board is of, if not of the same",
-            kind="text",
-            optional=True,
-        ),
-    ),
+    inputs=FRAME_INPUTS,
     outputs=(
         "total_tension",
         "bending_moment",
