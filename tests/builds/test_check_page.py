@@ -85,7 +85,7 @@ def test_a_mend_is_offered_as_a_button_only_where_one_action_does_it(
 
 
 @pytest.mark.parametrize(
-    ("by", "first"), [("part", "C21 "), ("rule", "End distance"), ("nonsense", "To be mended")]
+    ("by", "first"), [("part", "C21 "), ("rule", "Calculation beyond limit"), ("nonsense", "To be mended")]
 )
 def test_findings_are_grouped_as_asked(by: str, first: str, client: Client, demonstration: Person) -> None:
     page = client.get(f"{CHECK}?by={by}").content.decode()

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import replace
 from html import unescape
 from urllib.parse import urlencode
@@ -19,12 +18,19 @@ from buildlog.workshops.models import Person
 from calculators.planning import model as plain
 from calculators.planning.edits import find, put
 from calculators.quantities import read_length
-from tests.builds.sending import sent_of as builds_sent_of
+from tests.calculations.sending import sent_of
 
 pytestmark = pytest.mark.database
 BUILD = "/workshops/thornbank-workshop/builds/TW-31/"
 KEPT = f"{BUILD}calculations/"
 NEW = f"{BUILD}new-calculation/wood-movement/"
+
+
+@pytest.fixture
+def demonstration(demonstration: Person) -> Person:
+    """The demonstration's person, with a build that keeps no calculation yet."""
+    change_build(row(), None, lambda build: replace(build, calculations=()), "The calculations were put away")
+    return demonstration
 
 
 def row() -> Build:
@@ -34,17 +40,6 @@ def row() -> Build:
 def kept(mark: str = "K01") -> plain.Calculation:
     found: plain.Calculation = find(plain_of(row()), "calculation", mark)
     return found
-
-
-def sent_of(page: str, action: str) -> dict[str, str]:
-    """What a browser sends of the form with this action, its rows of fields too, as it came."""
-    at = page.index(f'action="{action}"')
-    body = page[at : page.index("</form>", at)]
-    cells = dict(re.findall(r'<input id="[^"]*" name="([^"]+)" value="([^"]*)"', body))
-    for name, options in re.findall(r'<select id="[^"]*" name="([^"]+)".*?>(.*?)</select>', body, re.DOTALL):
-        chosen = re.search(r'value="([^"]*)" selected', options)
-        cells[name] = chosen[1] if chosen else ""
-    return builds_sent_of(page, action) | cells
 
 
 def page_of(client: Client, address: str, status: int = 200) -> str:

@@ -12,7 +12,7 @@ from django.test import Client
 
 FILES = re.compile(r"\.(pdf|csv|json|zip|jpg|svg|css|js|dxf)(\?|$)|[?&]format=json")
 MARKED = re.compile(
-    r"(?<=/)[^/?]*\d[^/?]*(?=[/?]|$)|(?<=/tables/)[^/]+|(?<=/pockets/)[^/]+|(?<=/holes/)[^/?]+|(?<=^/bench/)[^/?]+(?=/?(\?|$))"
+    r"(?<=/)[^/?]*\d[^/?]*(?=[/?]|$)|(?<=/tables/)[^/]+|(?<=/pockets/)[^/]+|(?<=/holes/)[^/?]+|(?<=/new-calculation/)[^/?]+|(?<=^/bench/)[^/?]+(?=/keep/)|(?<=^/bench/)[^/?]+(?=/?(\?|$))"
 )
 """What stands in an address for one thing among many: marks, numbers, names of tables and calculators."""
 
