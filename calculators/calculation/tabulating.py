@@ -37,6 +37,7 @@ _NOT_LENGTHS = (
     "price",
     "cost",
     "score",
+    "turns",
 )
 """Words in the name of a member that is no length, though the lengths beside it are in mm."""
 

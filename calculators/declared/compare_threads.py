@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from calculators.calculation import Calculator, Given, Input, Picture, Result, Step, named
+from calculators.calculation import Calculator, Given, Input, Picture, Result, Step, Value, named
 from calculators.calculation.result import Plain, number_text
 from calculators.hardware.thread_comparison import Comparison, compare_threads
 from calculators.hardware.thread_limits import limits_of
@@ -85,7 +85,7 @@ def _compare(given: Given) -> Result:
     )
     if turns is not None:
         results |= named(turns_to_bind=turns)
-    results |= named(at_sizes=[_sizes(found, state) for state in STATES])
+    results |= named(at_sizes=Value([_sizes(found, state) for state in STATES], "mm"))
     sources = tuple(f"{each.system}: {limits_of(each).source}" for each in (found.screw, found.nut))
     return Result(results, _working(found), (), (*sources, *_SOURCES))
 

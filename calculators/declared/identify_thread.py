@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from calculators.calculation import Calculator, Given, Input, Picture, Result, Step, named
+from calculators.calculation import Calculator, Given, Input, Picture, Result, Step, Value, named
 from calculators.calculation.result import Plain, number_text
 from calculators.hardware.thread_comparison import same_thread
 from calculators.hardware.thread_identification import (
@@ -141,7 +141,7 @@ def _identify(given: Given) -> Result:
         likeliest=found[0].thread.designation,
         possible=[each.thread.designation for each in inside],
         tells_apart=list(tell_apart(first, second, internal=measured.internal)) if second else [],
-        candidates=[_row(each, found[0].thread, measured) for each in found],
+        candidates=Value([_row(each, found[0].thread, measured) for each in found], "mm"),
         pitch=measured.pitch_mm,
         threads_per_inch=25.4 / measured.pitch_mm,
         uncertainty=measured.diameter_off_mm,

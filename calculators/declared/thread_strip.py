@@ -75,7 +75,7 @@ def _bolt(given: Given, thread: Thread) -> tuple[float, str]:
     if own is not None:
         return own, f"{number_text(own)} MPa as given"
     assert grade is not None
-    strength = strength_of(grade, thread.major_mm)
+    strength = strength_of(grade, thread.major_mm, field="bolt_grade")
     return strength.tensile_mpa, f"grade {strength.grade}, {strength.source}"
 
 

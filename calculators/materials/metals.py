@@ -111,7 +111,9 @@ def grade_names() -> tuple[str, ...]:
     return tuple(dict.fromkeys(load("fastener_grades").column("grade")))
 
 
-def strength_of(grade: str, diameter_mm: float, *, kind: str = "steel") -> GradeStrength:
+def strength_of(
+    grade: str, diameter_mm: float, *, kind: str = "steel", field: str = "grade"
+) -> GradeStrength:
     """The proof, tensile and yield stress of a screw's grade at its size.
 
     Args:
@@ -119,6 +121,7 @@ def strength_of(grade: str, diameter_mm: float, *, kind: str = "steel") -> Grade
             grade of the kind of metal is taken (4.6 steel, A2-50 stainless, brass) and marked as assumed.
         diameter_mm: the thread's nominal diameter [mm], above 0.
         kind: the kind of metal of the screw, used where no grade is stated.
+        field: the name of the input that holds the grade, for faults.
 
     Returns:
         The stresses [MPa].
@@ -139,7 +142,7 @@ def strength_of(grade: str, diameter_mm: float, *, kind: str = "steel") -> Grade
     if not rows:
         raise InputError.of(
             f"{grade.strip()!r} is not a grade that is known here; they are {', '.join(grade_names())}.",
-            field="grade",
+            field=field,
             choices=grade_names(),
         )
     for row in rows:

@@ -50,8 +50,8 @@ def numbers_in(value):
 def test_the_catalogue_finds_each_by_its_name():
     assert tuple(EVERY) == names()
     with pytest.raises(InputError) as caught:
-        find_calculator("tapping")
-    assert str(caught.value) == "There is no calculator 'tapping'; did you mean tapping-drill."
+        find_calculator("tapping-dril")
+    assert str(caught.value).startswith("There is no calculator 'tapping-dril'; did you mean tapping-drill")
     with pytest.raises(InputError) as caught:
         find_calculator("\ud800" * 1000)
     assert "; there are convert, nearest, thread, " in str(caught.value)
