@@ -24,8 +24,9 @@ from buildlog.calculations.forms import (
 from calculators.calculation import Calculator, Input
 from calculators.calculation.rows import rows_as_written
 from calculators.calculation.spreads import parted
-from calculators.planning.calculations import hold, rows_text, work_calculation
+from calculators.planning.calculations import hold, work_calculation
 from calculators.planning.model import Calculation
+from calculators.planning.tied_inputs import rows_text
 from calculators.planning.ties import PATH, joint_sizes, part_sizes, read_tie, size_now, size_text
 from calculators.planning.worked import WorkedBuild, WorkedJoint
 from calculators.quantities.errors import Fault, InputError

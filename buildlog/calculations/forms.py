@@ -10,8 +10,8 @@ from django.utils.datastructures import MultiValueDict
 
 from buildlog.calculations.rows import label_of
 from calculators.calculation import Calculator, Input
-from calculators.planning.calculations import is_length
 from calculators.planning.model import Calculation, ResultLimit
+from calculators.planning.tied_inputs import is_length
 
 TIE = "tie-"
 """The names of the fields of ties begin so; a row's member is spelt `tie-springs.0.x`."""

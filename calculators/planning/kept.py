@@ -9,11 +9,11 @@ from calculators.joints.model import Finding, Mend, Severity
 from calculators.planning.calculations import (
     MOST_WORKED,
     HeldLimit,
-    TiedInput,
     WorkedCalculation,
     number_of,
 )
 from calculators.planning.model import Build
+from calculators.planning.tied_inputs import TiedInput
 from calculators.planning.ties import TAKE
 from calculators.quantities.nomenclature import NOMENCLATURE
 

@@ -16,7 +16,7 @@ import pytest
 from calculators.calculation.result import Result, Value
 from calculators.joints.model import Finding
 from calculators.planning import calculations as planning_calculations
-from calculators.planning.calculations import MOST_WORKED, hold, input_at, with_sizes
+from calculators.planning.calculations import MOST_WORKED, hold
 from calculators.planning.documents import read_document, write_document
 from calculators.planning.edits import (
     can_mend,
@@ -48,6 +48,7 @@ from calculators.planning.model import (
     Size,
     StackMember,
 )
+from calculators.planning.tied_inputs import input_at, with_sizes
 from calculators.planning.ties import part_sizes, read_tie, size_text
 from calculators.quantities import Length, read_length
 from calculators.quantities.errors import InputError

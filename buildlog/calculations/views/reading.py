@@ -18,8 +18,8 @@ from buildlog.builds.showing import show_findings
 from buildlog.calculations.rows import ORDERS, KeptRow, changes_of, kept_rows
 from calculators.catalogue import find_calculator
 from calculators.planning import model as plain
-from calculators.planning.calculations import TiedInput
 from calculators.planning.edits import find
+from calculators.planning.tied_inputs import TiedInput
 from calculators.planning.ties import mark_of_tie
 from calculators.quantities.errors import InputError
 
