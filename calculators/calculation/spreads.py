@@ -84,9 +84,11 @@ def read_spread(each: Input, written: str, value: float) -> float:
     if spread <= 0:
         says = f"{quoted(written)} is not a spread; write more than nought after the ± of {each.label}."
         raise InputError.of(says, field=each.name, value=spread, limit=0.0, unit=each.unit)
-    low = each.above if each.above is not None else each.minimum
-    beyond = (low is not None and value - spread < low) or (
-        each.maximum is not None and value + spread > each.maximum
+    # An open bound is beyond reach itself, and so is what only rounding keeps off it.
+    beyond = (
+        (each.above is not None and value - spread <= each.above + 1e-9 * abs(value))
+        or (each.minimum is not None and value - spread < each.minimum)
+        or (each.maximum is not None and value + spread > each.maximum)
     )
     if beyond:
         ends = f"{number_text(value - spread)} to {number_text(value + spread)} {each.unit}".rstrip()
