@@ -63,13 +63,13 @@ def _arc(given: Given) -> Result:
     c, h, r, a = map(number_text, (chord, height, radius, arc.angle_deg))
     found = ordinates(arc, given.integer("divisions"))
     steps = (
-        Step("radius", "(c2/4 + h2) / (2 h)", f"({c}^2 / 4 + {h}^2) / (2 x {h})", radius, "mm",
+        Step("radius", "(c^2 / 4 + h^2) / (2 h)", f"({c}^2 / 4 + {h}^2) / (2 x {h})", radius, "mm",
              "circular segment"),
         Step("chord", "2 sqrt(h (2 r - h))", f"2 sqrt({h} x (2 x {r} - {h}))", chord, "mm"),
         Step("height", "r (1 - cos(a/2))", f"{r} x (1 - cos({a} deg / 2))", height, "mm"),
         Step("angle", "4 atan(2 h / c)", f"4 atan(2 x {h} / {c})", arc.angle_deg, "deg"),
         Step("length", "r a, a in radians", f"{r} x {a} x pi/180", arc.length_mm, "mm"),
-        Step("y at a quarter", "sqrt(r2 - (c/4)2) - (r - h)", f"sqrt({r}^2 - ({c}/4)^2) - ({r} - {h})",
+        Step("y at a quarter", "sqrt(r^2 - (c/4)^2) - (r - h)", f"sqrt({r}^2 - ({c}/4)^2) - ({r} - {h})",
              ordinates(arc, 4)[1][1], "mm", "ordinate over the chord"),
     )  # fmt: skip
     value = [{"x": x, "y": y} for x, y in found]

@@ -47,13 +47,13 @@ def _bush(given: Given) -> Result:
         Step("Ei", f"modulus of {bush.name}", "", give_bush.modulus_mpa, "MPa"),
         Step(
             "p",
-            "interference / (D ((c2 + b2)/(c2 - b2) + nu)/Eo + D ((b2 + a2)/(b2 - a2) - nu)/Ei)",
+            "interference / (D ((c^2 + b^2)/(c^2 - b^2) + nu)/Eo + D ((b^2 + a^2)/(b^2 - a^2) - nu)/Ei)",
             f"a = {d(inner / 2)} mm, b = {d(bore / 2)} mm, c = {far}",
             pressed.pressure_mpa,
             "MPa",
             _LAME,
         ),
-        Step("closing", "p 2a 2 b2 / (Ei (b2 - a2))", "", pressed.bore_closing_mm, "mm", _LAME),
+        Step("closing", "p 2 a 2 b^2 / (Ei (b^2 - a^2))", "", pressed.bore_closing_mm, "mm", _LAME),
         Step(
             "bore after pressing",
             "bush bore - closing",
@@ -69,8 +69,10 @@ def _bush(given: Given) -> Result:
             "N",
             "Coulomb friction",
         ),
-        Step("hoop stress, bush", "2 p b2 / (b2 - a2)", "", -pressed.bush_hoop_mpa, "MPa", _LAME),
-        Step("hoop stress, housing", "p (c2 + b2) / (c2 - b2)", "", pressed.housing_hoop_mpa, "MPa", _LAME),
+        Step("hoop stress, bush", "2 p b^2 / (b^2 - a^2)", "", -pressed.bush_hoop_mpa, "MPa", _LAME),
+        Step(
+            "hoop stress, housing", "p (c^2 + b^2) / (c^2 - b^2)", "", pressed.housing_hoop_mpa, "MPa", _LAME
+        ),
     ]
     results = named(
         interference=outside - bore,

@@ -43,7 +43,7 @@ def _allow(given: Given) -> Result:
         Step("hole needed", f"F + {'2' if fixing == 'floating' else '4'} sqrt 2 e",
              f"{f} + {'2.8284' if fixing == 'floating' else '5.6569'} x {e}", needed, "mm",
              "however errors fall"),
-        Step("share", "(1 - exp(-room2 / (2 s2)))^n, s = sqrt 2 e / 3",
+        Step("share", "(1 - exp(-room^2 / (2 s^2)))^n, s = sqrt 2 e / 3",
              f"(1 - exp(-{number_text(room)}^2 / (4 x ({e}/3)^2)))^{count}", 100 * share, "%",
              "normal errors, e three standard deviations, parts laid on by their datums"),
     )  # fmt: skip

@@ -62,7 +62,7 @@ def _balance(given: Given) -> Result:
     working.append(
         Step(
             f"J about {axis}",
-            "sum(J0 + m r2)",
+            "sum(J0 + m r^2)",
             "through the pivot",
             inertia,
             "kg mm2",

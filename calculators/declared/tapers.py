@@ -246,7 +246,7 @@ def _splayed(given: Given) -> Result:
     a, b, h = map(number_text, (along, across, height))
     lean = number_text(leg.lean_deg)
     steps = (
-        Step("lean", "atan(sqrt(tan2(along) + tan2(across)))", f"atan(sqrt(tan2({a}) + tan2({b})))",
+        Step("lean", "atan(sqrt(tan(along)^2 + tan(across)^2))", f"atan(sqrt(tan({a})^2 + tan({b})^2))",
              leg.lean_deg, "deg", "the true lean, along the sight line"),
         Step("direction", "atan(tan(across) / tan(along))", f"atan(tan({b}) / tan({a}))", leg.direction_deg,
              "deg", "of the sight line, from the length of the piece"),

@@ -22,7 +22,7 @@ def _triangle(given: Given) -> Result:
     every = {
         "base": Step("base", "slope cos(angle)", f"{s} x cos({a} deg)", base, "mm"),
         "height": Step("height", "slope sin(angle)", f"{s} x sin({a} deg)", height, "mm"),
-        "slope": Step("slope", "sqrt(base2 + height2)", f"sqrt({b}^2 + {h}^2)", found.slope_mm, "mm"),
+        "slope": Step("slope", "sqrt(base^2 + height^2)", f"sqrt({b}^2 + {h}^2)", found.slope_mm, "mm"),
         "angle": Step("angle", "atan(height / base)", f"atan({h} / {b})", found.angle_deg, "deg"),
     }
     steps = [step for name, step in every.items() if name not in known]
@@ -67,14 +67,14 @@ def _square(given: Given) -> Result:
     found = squareness(length, width, first, second)
     n, w, d = map(number_text, (length, width, first))
     if second is None:
-        formula = "acos((l2 + w2 - d2) / (2 l w))"
+        formula = "acos((l^2 + w^2 - d^2) / (2 l w))"
         numbers = f"acos(({n}^2 + {w}^2 - {d}^2) / (2 x {n} x {w}))"
     else:
-        formula = "acos((e2 - d2) / (4 l w))"
+        formula = "acos((e^2 - d^2) / (4 l w))"
         numbers = f"acos(({number_text(second)}^2 - {d}^2) / (4 x {n} x {w}))"
     unit = min(length, width) // 3
     steps = (
-        Step("square diagonal", "sqrt(l2 + w2)", f"sqrt({n}^2 + {w}^2)", found.diagonal_mm, "mm"),
+        Step("square diagonal", "sqrt(l^2 + w^2)", f"sqrt({n}^2 + {w}^2)", found.diagonal_mm, "mm"),
         Step("corner", formula, numbers, found.corner_deg, "deg", "law of cosines"),
         Step("lean", "w cos(corner)", f"{w} x cos({number_text(found.corner_deg, 8)} deg)", found.lean_mm,
              "mm",

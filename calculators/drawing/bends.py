@@ -106,7 +106,7 @@ def _section_picture(
         sketch.below(f"inside radius {r}, sheet {t}, {number_of(result, 'allowance'):.2f} mm in the bend")
         return sketch.svg(title=title, description=says)
 
-    return two_widths(title, draw)
+    return two_widths(title, draw, says)
 
 
 def _flat_picture(flat: float, spans: Sequence[tuple[float, float]]) -> Picture:

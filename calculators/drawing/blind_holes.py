@@ -70,7 +70,7 @@ def draw_blind_hole(given: Given, result: Result) -> tuple[Picture, ...]:
             )
         return sketch.svg(title=title, description=says)
 
-    return (two_widths(title, draw),)
+    return (two_widths(title, draw, says),)
 
 
 def _beyond(r: float, full: float, tip: float, part: float) -> list[Point]:
@@ -146,4 +146,4 @@ def draw_countersink(given: Given, result: Result) -> tuple[Picture, ...]:
                 sketch.below(f"{number_text(thickness - depth, 4)} mm left under the cone")
         return sketch.svg(title=title, description=says)
 
-    return (two_widths(title, draw),)
+    return (two_widths(title, draw, says),)

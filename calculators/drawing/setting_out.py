@@ -159,7 +159,7 @@ def draw_hole_fit(given: Given, result: Result) -> tuple[Picture, ...]:
         )
         return sketch.svg(title=title, description=says)
 
-    return (two_widths(title, draw),)
+    return (two_widths(title, draw, says),)
 
 
 def _numbers(sketch: Sketch, points: list[Point], centre: Point, hole: float) -> None:

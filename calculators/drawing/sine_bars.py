@@ -55,7 +55,7 @@ def draw_sine_bar(given: Given, result: Result) -> tuple[Picture, ...]:
             sketch.upward((other[0] + r, 0), (other[0] + r, height), number_text(height, 6), 5)
         return sketch.svg(title=title, description=says)
 
-    return (two_widths(title, draw),)
+    return (two_widths(title, draw, says),)
 
 
 def _off(point: Point, a: float, along: float, across: float) -> Point:

@@ -52,7 +52,7 @@ def draw_taper(given: Given, result: Result) -> tuple[Picture, ...]:
         )
         return sketch.svg(title=title, description=says)
 
-    return (two_widths(title, draw),)
+    return (two_widths(title, draw, says),)
 
 
 def draw_sides(given: Given, result: Result) -> tuple[Picture, ...]:
@@ -139,4 +139,4 @@ def draw_legs(given: Given, result: Result) -> tuple[Picture, ...]:
         )
         return sketch.svg(title=title, description=says)
 
-    return (two_widths(title, draw),)
+    return (two_widths(title, draw, says),)

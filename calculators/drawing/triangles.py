@@ -44,7 +44,7 @@ def draw_triangle(given: Given, result: Result) -> tuple[Picture, ...]:
         sketch.below(f"{a}° at the left, {number_text(90 - angle, 5)}° at the top")
         return sketch.svg(title=title, description=says)
 
-    return (two_widths(title, draw),)
+    return (two_widths(title, draw, says),)
 
 
 def draw_frame(given: Given, result: Result) -> tuple[Picture, ...]:
@@ -95,7 +95,7 @@ def draw_frame(given: Given, result: Result) -> tuple[Picture, ...]:
             sketch.below("square")
         return sketch.svg(title=title, description=says)
 
-    return (two_widths(title, draw),)
+    return (two_widths(title, draw, says),)
 
 
 def draw_polygon(given: Given, result: Result) -> tuple[Picture, ...]:
@@ -136,4 +136,4 @@ def draw_polygon(given: Given, result: Result) -> tuple[Picture, ...]:
         sketch.below(f"flats {f} (circle within), corners {c} (circle about)")
         return sketch.svg(title=title, description=says)
 
-    return (two_widths(title, draw),)
+    return (two_widths(title, draw, says),)
