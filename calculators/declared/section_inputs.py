@@ -263,10 +263,11 @@ def section_steps(section: Section) -> tuple[Step, ...]:
     """
     formula, numbers = _second_moment_words(section)
     area = " + ".join(f"{'-' if each.hole else ''}{number_text(each.area_mm2)}" for each in section.pieces)
+    area_formula, area = _area_words(section) or ("sum of the pieces", area.replace("+ -", "- "))
     outermost = max(section.top_mm, section.bottom_mm)
     second = number_text(section.second_moment_mm4)
     steps = [
-        Step("A", "sum of the pieces", area.replace("+ -", "- "), section.area_mm2, "mm2"),
+        Step("A", area_formula, area, section.area_mm2, "mm2"),
         Step(
             "I", formula, numbers, section.second_moment_mm4, "mm4", "Machinery's Handbook, Moments of "
             "Inertia, from memory",
@@ -283,6 +284,15 @@ def section_steps(section: Section) -> tuple[Step, ...]:
     return tuple(steps)
 
 
+def _area_words(section: Section) -> tuple[str, str] | None:
+    """The area of one plain piece, by its sizes; None where several are summed."""
+    first = section.pieces[0]
+    if len(section.pieces) > 1:
+        return None
+    b, h = number_text(first.width_mm), number_text(first.height_mm)
+    return ("b h", f"{b} x {h}") if first.shape == "rectangle" else ("pi d^2 / 4", f"pi x {h}^2 / 4")
+
+
 def _second_moment_words(section: Section) -> tuple[str, str]:
     first = section.pieces[0]
     b, h = number_text(first.width_mm), number_text(first.height_mm)
@@ -294,7 +304,7 @@ def _second_moment_words(section: Section) -> tuple[str, str]:
         )
     parts = [
         f"{'-' if each.hole else ''}({number_text(each.own_mm4[0])} + {number_text(each.area_mm2)} x "
-        f"{number_text(abs(each.up_mm - section.centroid_up_mm))}^2)"
+        f"{number_text(round(abs(each.up_mm - section.centroid_up_mm), 9))}^2)"
         + (f" x {number_text(each.ratio)}" if each.ratio != 1 else "")
         for each in section.pieces
     ]

@@ -160,7 +160,8 @@ def compound_angle(sides: int, lean_deg: float) -> CompoundAngle:
     mitre = atan(sin(lean) * tan(half))
     # Two sides that butt: the angle between their faces is 180 - 2 tilt, and the edge is cut to its slant.
     corner = 180 - 2 * degrees(tilt)
-    return CompoundAngle(degrees(mitre), degrees(tilt), abs(90 - corner), corner)
+    butt = abs(90 - corner)
+    return CompoundAngle(degrees(mitre), degrees(tilt), butt if butt > 1e-9 else 0.0, corner)
 
 
 @dataclass(frozen=True, slots=True)

@@ -271,7 +271,8 @@ def drill_point_mm(diameter_mm: float, point_deg: float = 118.0) -> float:
         limit = 0.0 if not point_deg > 0 else 180.0
         says = "A drill's point angle must be over 0 and at most 180 degrees."
         raise InputError.of(says, field="point", value=point_deg, limit=limit, unit="deg")
-    return diameter_mm / 2 / math.tan(math.radians(point_deg) / 2)
+    # A flat bottom has no cone; the tangent of a right angle is not quite without end.
+    return 0.0 if point_deg == 180 else diameter_mm / 2 / math.tan(math.radians(point_deg) / 2)
 
 
 def tap_lead_mm(thread: Thread, tap: Tap = "plug") -> float:
