@@ -19,7 +19,7 @@ from calculators.calculation.declaration import MOST_ROWS
 from calculators.calculation.rows import rows_as_written
 from calculators.quantities.errors import Fault, InputError
 
-MORE = "more"
+MORE = "one-more"
 """The name in an address that asks for one row more of an input, with nothing worked out yet."""
 
 _PLACE = re.compile(r"(?P<name>\w+)\.(?P<place>\d{1,3})\.(?P<member>.+)", re.ASCII | re.DOTALL)

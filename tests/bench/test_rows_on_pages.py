@@ -67,7 +67,7 @@ def test_there_are_calculators_with_rows() -> None:
         ("springs=5&springs.0.rate=8", {"springs": [{"rate": "5"}, {"rate": "8"}]}),
         ("springs.0.rat=5", {"springs": [{"rat": "5"}]}),
         ("load.0.rate=5&sprnigs.0.rate=3", {"load.0.rate": "5", "sprnigs.0.rate": "3"}),
-        ("more=springs&format=json", {}),
+        ("one-more=springs&format=json", {}),
     ],
 )
 def test_an_address_carries_rows(query: str, expected: dict[str, object]) -> None:
@@ -95,9 +95,9 @@ def test_json_values_stand_in_the_address_as_people_write_them() -> None:
     ("query", "blanks"),
     [
         ("", 0),
-        ("more=springs", 1),
-        ("more=springs&springs.0.rate=5&springs.1.rate=", 3),
-        ("more=others&springs.0.rate=5", 0),
+        ("one-more=springs", 1),
+        ("one-more=springs&springs.0.rate=5&springs.1.rate=", 3),
+        ("one-more=others&springs.0.rate=5", 0),
     ],
 )
 def test_one_more_row_keeps_those_that_are_there(query: str, blanks: int) -> None:

@@ -29,7 +29,7 @@ ADDRESSES = (
     "/bench/joint/?fastener=No.+8+csk+brass&layers=batten,+oak,+22%0Abase,+oak,+28",
     f"/bench/timber/?{ROWS}27+mm+%C2%B1+0.5",
     f"/bench/timber/?{ROWS}thick",
-    "/bench/timber/?more=pieces&pieces.0.name=side",
+    "/bench/timber/?one-more=pieces&pieces.0.name=side",
     f"/bench/mass-and-balance/?{example('mass-and-balance')}",
     f"/bench/spring/?{example('spring')}",
     f"/bench/pivot/?{example('pivot')}",

@@ -329,7 +329,7 @@ def test_rows_are_kept_as_people_write_them_and_their_lengths_can_be_tied(
     sent = sent_of(page, address)
     names = {name for name in sent if name.startswith("bodies.")}
     assert "bodies.0.length" in names
-    more = client.post(address, sent | {"more": "bodies"})
+    more = client.post(address, sent | {"one-more": "bodies"})
     assert more.status_code == 200
     assert 'name="tie-bodies.1.length"' in more.content.decode()
     answer = client.post(
