@@ -137,6 +137,7 @@ FINISH = Calculator(
     name="finish",
     summary="How much finish a surface takes, coat by coat, and how many tins.",
     purpose="Material and cost",
+    either=(("area", "surfaces"),),
     inputs=(
         _choice("finish", "the finish"),
         _AREA,
@@ -176,6 +177,7 @@ GLUE = Calculator(
     name="glue",
     summary="How much glue a joint takes, and how long the glueing-up may last.",
     purpose="Material and cost",
+    either=(("area", "surfaces"),),
     inputs=(
         _choice("glue", "the glue"),
         _AREA,

@@ -305,6 +305,7 @@ IDENTIFY_THREAD = Calculator(
     name="identify-thread",
     summary="Which thread a screw or a nut has, from a caliper and a pitch leaf, and what would decide it.",
     purpose="Choose a thread and its holes",
+    either=(("threads_per_inch", "pitch", "over"),),
     inputs=_INPUTS,
     outputs=(
         "verdict",

@@ -84,6 +84,7 @@ SPRING = Calculator(
     name="spring",
     summary="Rate, load, stress, solid length and steadiness of a coil spring pressed, pulled or wound up.",
     purpose=PURPOSE,
+    either=(("mean_diameter", "outside_diameter", "inside_diameter"), ("active_coils", "total_coils")),
     inputs=INPUTS,
     outputs=OUTPUTS,
     varying=("rate",),

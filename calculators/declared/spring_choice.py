@@ -181,6 +181,7 @@ SPRING_CHOICE = Calculator(
     name="spring-choice",
     summary="The springs that give a rate within a space, of wire that is sold, ranked.",
     purpose=PURPOSE,
+    either=(("load", "working_travel"),),
     inputs=(
         Input(
             name="kind",

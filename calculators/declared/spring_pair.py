@@ -136,6 +136,7 @@ SPRING_PAIR = Calculator(
     name="spring-pair",
     summary="Springs side by side or end to end: their rate together, what each bears, which is solid first.",
     purpose=PURPOSE,
+    either=(("load", "travel"),),
     inputs=(
         Input(
             name="springs",

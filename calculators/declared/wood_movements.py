@@ -158,6 +158,7 @@ WOOD_MOVEMENT = Calculator(
     name="wood-movement",
     summary="How far wood moves across its grain when its moisture changes, and the slot that a screw needs.",
     purpose="Material and cost",
+    either=(("from_moisture", "from_humidity"), ("to_moisture", "to_humidity")),
     inputs=(
         Input(
             name="width",
