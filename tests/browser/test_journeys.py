@@ -85,7 +85,7 @@ def test_journey_1_first_evening(walk: Walk, live_server: LiveServer, demonstrat
     page = walk.page
     page.goto(live_server.url)
     expect(page.get_by_text("says what is wrong before anything is cut")).to_be_visible()
-    expect(page.get_by_text("5 errors").first).to_be_visible()
+    expect(page.get_by_text("7 errors").first).to_be_visible()
     walk.click(link(page, "F03 in P10"))
     expect(
         page.locator(".finding", has_text="The screw bottoms before it clamps: 21.2 mm of screw")
