@@ -59,6 +59,11 @@ def arc_of(given: Given) -> Arc:
 
 def _arc(given: Given) -> Result:
     arc = arc_of(given)
+    # The angle itself may be 359 degrees at most; the excess is for rounding.
+    if arc.angle_deg > 359 + 1e-9:
+        says = "So nearly a whole circle has no chord to speak of; write a longer chord or less height."
+        field = "height" if given.mm_or_none("chord") is None else "chord"
+        raise InputError.of(says, field=field, value=arc.angle_deg, limit=359.0, unit="deg")
     chord, height, radius = arc.chord_mm, arc.height_mm, arc.radius_mm
     c, h, r, a = map(number_text, (chord, height, radius, arc.angle_deg))
     found = ordinates(arc, given.integer("divisions"))

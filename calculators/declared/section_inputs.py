@@ -277,6 +277,7 @@ def section_steps(section: Section) -> tuple[Step, ...]:
     if len(section.pieces) > 1:
         sums = " + ".join(
             f"{'-' if each.hole else ''}{number_text(each.area_mm2)} x {number_text(each.up_mm)}"
+            + (f" x {number_text(each.ratio)}" if each.ratio != 1 else "")
             for each in section.pieces
         ).replace("+ -", "- ")
         total = number_text(sum(each.counts * each.area_mm2 for each in section.pieces))

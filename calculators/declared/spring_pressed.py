@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from calculators.calculation import Value
 from calculators.declared.spring_reading import Spring, coils_of, limit_of, modulus_step, n, sensitivity_of
+from calculators.declared.spring_working import index_put_in, mass_put_in, stress_put_in
 from calculators.mechanics.springs.buckling import SEATINGS, steadiness
 from calculators.mechanics.springs.coils import (
     ENDS,
@@ -194,9 +195,9 @@ def stress_of(spring: Spring, load: float, limit: float | None) -> float:
     Source: EN 13906-1 (from memory), with the factor that was chosen.
     """
     name, formula, factor = spring.factor
-    spring.step("K", formula, f"C = {n(spring.index)}", factor, "1", f"factor of {name}")
+    spring.step("K", formula, index_put_in(formula, spring.index), factor, "1", f"factor of {name}")
     stress = shear_stress_mpa(load, spring.wire_mm, spring.mean_mm, factor)
-    numbers = f"{n(factor)} x 8 x {n(load)} N x {n(spring.mean_mm)} mm/(pi x ({n(spring.wire_mm)} mm)^3)"
+    numbers = stress_put_in(spring, load, factor)
     spring.step("tau", "K 8 F D/(pi d^3)", numbers, stress, "MPa", "EN 13906-1, from memory")
     spring.results["stress_factor"] = factor
     spring.results["stress_factor_name"] = name
@@ -234,7 +235,8 @@ def _at_solid(spring: Spring, rate: float, travel: float, pitch: float, limit: f
     load = rate * travel
     stress = shear_stress_mpa(load, spring.wire_mm, spring.mean_mm, spring.factor[2])
     spring.step("F_c", "k (L0 - L_c)", f"{n(rate)} N/mm x {n(travel)} mm", load, "N")
-    spring.step("tau_c", "K 8 F_c D/(pi d^3)", f"K = {n(spring.factor[2])}", stress, "MPa")
+    numbers = stress_put_in(spring, load, spring.factor[2])
+    spring.step("tau_c", "K 8 F_c D/(pi d^3)", numbers, stress, "MPa")
     outside = solid_outside_mm(spring.wire_mm, spring.mean_mm, pitch)
     numbers = (
         f"sqrt({n(spring.mean_mm)}^2 + ({n(pitch)}^2 - {n(spring.wire_mm)}^2)/pi^2) + {n(spring.wire_mm)}"
@@ -260,7 +262,10 @@ def _steady(spring: Spring, free: float, working: float | None, whole: float) ->
     critical = found.critical_travel_mm
     if critical is not None:
         formula = "L0 (0.5/(1 - G/E)) (1 - sqrt(1 - ((1 - G/E)/(0.5 + G/E)) (pi D/(nu L0))^2))"
-        spring.step("s_k", formula, f"G/E = {n(ratio)}", critical, "mm", "EN 13906-1 (Haringx), from memory")
+        r = n(ratio)
+        numbers = f"{n(free)} mm x (0.5/(1 - {r})) x (1 - sqrt(1 - ((1 - {r})/(0.5 + {r})) x "
+        numbers += f"(pi x {n(spring.mean_mm)}/({n(nu)} x {n(free)}))^2))"
+        spring.step("s_k", formula, numbers, critical, "mm", "EN 13906-1 (Haringx), from memory")
         spring.results["critical_travel"] = critical
     travel = free - working if working is not None else whole
     swing = given.mm_or_none("travel") or 0.0
@@ -303,10 +308,13 @@ def weigh(
     length = wire_length_mm(spring.mean_mm, pitch, min(active, total)) + hooks_mm
     length += wire_length_mm(spring.mean_mm, spring.wire_mm, dead)
     mass = wire_mass_kg(spring.wire_mm, length, density)
-    numbers = f"{n(total)} coils of {n(spring.mean_mm)} mm"
-    numbers += f" and {n(hooks_mm)} mm in the hooks" if hooks_mm else ""
-    spring.step("l", "n sqrt((pi D)^2 + p^2), end coils and hooks", numbers, length, "mm")
-    spring.step("m", "rho (pi/4) d^2 l", f"{n(density)} kg/m3", 1000 * mass, "g",
+    around = f"(pi x {n(spring.mean_mm)} mm)^2"
+    numbers = f"{n(min(active, total))} x sqrt({around} + ({n(pitch)} mm)^2)"
+    numbers += f" + {n(dead)} x sqrt({around} + ({n(spring.wire_mm)} mm)^2)" if dead else ""
+    numbers += f" + {n(hooks_mm)} mm" if hooks_mm else ""
+    formula = "n sqrt((pi D)^2 + p^2) + n_end sqrt((pi D)^2 + d^2)" if dead else "n sqrt((pi D)^2 + p^2)"
+    spring.step("l", f"{formula} + hooks" if hooks_mm else formula, numbers, length, "mm")
+    spring.step("m", "rho (pi/4) d^2 l", mass_put_in(spring, density, length), 1000 * mass, "g",
                 "" if spring.wire else "steel assumed")  # fmt: skip
     lively = wire_mass_kg(spring.wire_mm, wire_length_mm(spring.mean_mm, pitch, active), density)
     frequency = natural_frequency_hz(rate, lively)

@@ -7,8 +7,10 @@ from math import pi
 from calculators.calculation import Value
 from calculators.declared.spring_pressed import rate_of, slack_warning, stress_of, weigh
 from calculators.declared.spring_reading import Spring, coils_of, limit_of, n
+from calculators.declared.spring_working import stress_put_in
 from calculators.mechanics.springs.coils import HOOKS, extension_free_length_mm, hook_coils
 from calculators.mechanics.springs.stresses import (
+    bending_factor,
     hook_bending_stress_mpa,
     hook_torsion_stress_mpa,
     load_at_stress_n,
@@ -90,7 +92,7 @@ def _initial_tension(spring: Spring) -> float:
     stress = shear_stress_mpa(initial, spring.wire_mm, spring.mean_mm)
     spring.step("F_i", "as given" if given is not None else "none given", "", initial, "N",
                 f"usual for this index {n(low)} to {n(high)} N, Shigley 10-41, from memory")  # fmt: skip
-    spring.step("tau_i", "8 F_i D/(pi d^3), uncorrected", f"F_i = {n(initial)} N", stress, "MPa")
+    spring.step("tau_i", "8 F_i D/(pi d^3), uncorrected", stress_put_in(spring, initial), stress, "MPa")
     spring.results |= {
         "initial_tension": initial,
         "initial_stress": stress,
@@ -128,7 +130,9 @@ def _at_work(spring: Spring, ends: str, rate: float, free: float, working: float
         most = load_at_stress_n(limit, spring.wire_mm, spring.mean_mm, spring.factor[2])
         reach = max(0.0, most - initial) / rate
         spring.step("L_max", "L0 + (F_zul - F_i)/k, F_zul = pi d^3 tau_zul/(8 K D)",
-                    f"F_zul = {n(most)} N", free + reach, "mm")  # fmt: skip
+                    f"{n(free)} mm + ({n(most)} N - {n(initial)} N)/{n(rate)} N/mm"
+                    if most > initial else f"F_zul = {n(most)} N is not over F_i",
+                    free + reach, "mm")  # fmt: skip
         spring.results |= {"longest_length": free + reach, "travel_left": free + reach - working}
     if HOOKS[ends].bent:
         _hooks(spring, load)
@@ -165,11 +169,20 @@ def _hooks(spring: Spring, load: float) -> None:
             )
     bending = hook_bending_stress_mpa(load, wire, spring.mean_mm, r1)
     torsion = hook_torsion_stress_mpa(load, wire, spring.mean_mm, r2)
+    c1, c2 = 2 * r1 / wire, 2 * r2 / wire
+    in_bending, in_torsion = bending_factor(c1), (4 * c2 - 1) / (4 * c2 - 4)
+    formula = "(4 C1^2 - C1 - 1)/(4 C1 (C1 - 1)), C1 = 2 r1/d"
+    spring.step("K_A", formula, f"(4 x {n(c1)}^2 - {n(c1)} - 1)/(4 x {n(c1)} x ({n(c1)} - 1))", in_bending,
+                "1", "Shigley 10-35, from memory")  # fmt: skip
+    spring.step("K_B", "(4 C2 - 1)/(4 C2 - 4), C2 = 2 r2/d", f"(4 x {n(c2)} - 1)/(4 x {n(c2)} - 4)",
+                in_torsion, "1", "Shigley 10-37, from memory")  # fmt: skip
+    bent = f"{n(in_bending)} x 16 x {n(spring.mean_mm)} mm/(pi x ({n(wire)} mm)^3)"
     formulas = (
-        ("sigma_A", "F ((K)_A 16 D/(pi d^3) + 4/(pi d^2)), (K)_A of C1 = 2 r1/d", f"C1 = {n(2 * r1 / wire)}",
-         bending, "Shigley 10-34, from memory", "hook_bending", "sigma_zul"),
-        ("tau_B", "(K)_B 8 F D/(pi d^3), (K)_B = (4 C2 - 1)/(4 C2 - 4), C2 = 2 r2/d",
-         f"C2 = {n(2 * r2 / wire)}", torsion, "Shigley 10-36, from memory", "hook_torsion", "tau_zul,B"),
+        ("sigma_A", "F (K_A 16 D/(pi d^3) + 4/(pi d^2))",
+         f"{n(load)} N x ({bent} + 4/(pi x ({n(wire)} mm)^2))", bending,
+         "Shigley 10-34, from memory", "hook_bending", "sigma_zul"),
+        ("tau_B", "K_B 8 F D/(pi d^3)", stress_put_in(spring, load, in_torsion), torsion,
+         "Shigley 10-36, from memory", "hook_torsion", "tau_zul,B"),
     )  # fmt: skip
     for symbol, formula, numbers, stress, source, use, allowed in formulas:
         spring.step(symbol, formula, numbers, stress, "MPa", source)

@@ -7,6 +7,7 @@ from math import pi
 from calculators.calculation import Value
 from calculators.declared.spring_pressed import STEEL_DENSITY, share_of_limit
 from calculators.declared.spring_reading import Spring, coils_of, limit_of, modulus_step, n, sensitivity_of
+from calculators.declared.spring_working import index_put_in, mass_put_in
 from calculators.mechanics.springs.coils import wound_mean_mm
 from calculators.mechanics.springs.rates import (
     leg_coils,
@@ -82,7 +83,7 @@ def _at_work(spring: Spring, rate: float, active: float, body: float, turned: fl
         spring.step("F", "M/r", f"{n(moment)} N mm/{n(arm)} mm", moment / arm, "N")
         spring.results["load"] = moment / arm
     name, formula, factor = spring.factor
-    spring.step("K", formula, f"C = {n(spring.index)}", factor, "1", f"factor of {name}")
+    spring.step("K", formula, index_put_in(formula, spring.index), factor, "1", f"factor of {name}")
     stress = bending_stress_mpa(moment, wire, factor)
     spring.step("sigma", "K 32 M/(pi d^3), inside of the coil",
                 f"{n(factor)} x 32 x {n(moment)} N mm/(pi x ({n(wire)} mm)^3)", stress, "MPa",
@@ -92,7 +93,8 @@ def _at_work(spring: Spring, rate: float, active: float, body: float, turned: fl
     share_of_limit(spring, stress, limit, "sigma", "sigma_zul")
     if limit is not None:
         most = limit * pi * wire**3 / (32 * factor) / rate
-        spring.step("theta_zul", "pi d^3 sigma_zul/(32 K k)", f"sigma_zul = {n(limit)} MPa", most, "deg")
+        numbers = f"pi x ({n(wire)} mm)^3 x {n(limit)} MPa/(32 x {n(factor)} x {n(rate)} N mm/deg)"
+        spring.step("theta_zul", "pi d^3 sigma_zul/(32 K k)", numbers, most, "deg")
         spring.results["longest_angle"] = most
     of_body = turned * body / active
     mean = wound_mean_mm(spring.mean_mm, body, of_body)
@@ -140,9 +142,9 @@ def _weigh(spring: Spring, active: float, body: float, legs: float, rate: float)
     coils = wire_length_mm(spring.mean_mm, spring.wire_mm, body)
     length = coils + legs
     mass = wire_mass_kg(spring.wire_mm, length, density)
-    numbers = f"{n(body)} coils, {n(legs)} mm in the legs"
+    numbers = f"{n(body)} x sqrt((pi x {n(spring.mean_mm)} mm)^2 + ({n(spring.wire_mm)} mm)^2) + {n(legs)} mm"
     spring.step("l", "n_b sqrt((pi D)^2 + d^2) + l_legs", numbers, length, "mm")
-    spring.step("m", "rho (pi/4) d^2 l", f"{n(density)} kg/m3", 1000 * mass, "g",
+    spring.step("m", "rho (pi/4) d^2 l", mass_put_in(spring, density, length), 1000 * mass, "g",
                 "" if spring.wire else "steel assumed")  # fmt: skip
     lively = wire_mass_kg(spring.wire_mm, coils, density)
     frequency = winding_frequency_hz(rate, lively, spring.mean_mm)

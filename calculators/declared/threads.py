@@ -142,6 +142,9 @@ def _tapping_drill(given: Given) -> Result:
     if hole.percent > 85:
         percent = number_text(hole.percent, 3)
         warnings = (f"{percent} % of thread is hard on the tap; 60 to 75 % holds nearly as well.",)
+    elif hole.percent < 55:
+        percent = number_text(hole.percent, 3)
+        warnings = (f"{percent} % of thread is shallow: it strips sooner; 60 to 75 % is usual.",)
     return Result(results, tuple(steps), warnings, (f"hole: {hole.source.says}", hole.basis))
 
 

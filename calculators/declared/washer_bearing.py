@@ -58,6 +58,15 @@ def _washer(given: Given, thread: Thread) -> _Washer:
         found = _Washer(
             outside or size.outside_mm, inside or size.inside_mm, thick or size.thickness_mm, source
         )
+    if found.outside <= max(thread.major_mm, found.inside) and given.mm_or_none("outside") is not None:
+        raise InputError.of(
+            f"A washer of {found.outside:g} mm outside has no room for its hole of {found.inside:g} mm; "
+            "write an outside over that.",
+            field="outside",
+            value=found.outside,
+            limit=found.inside,
+            unit="mm",
+        )
     if not thread.major_mm <= found.inside < found.outside:
         raise InputError.of(
             f"A washer's hole lies between the screw of {thread.major_mm:.4g} mm and its own outside of "

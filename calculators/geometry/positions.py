@@ -131,7 +131,8 @@ def gap_between(length_mm: float, pieces: int, width_mm: float, *, at_ends: bool
         raise InputError.of(says, field="count", limit=float(least))
     room = length_mm - pieces * width_mm
     if not (isfinite(room) and room > 0):
-        says = f"{pieces} pieces of {width_mm:g} mm take up more than the {length_mm:g} mm there are."
+        more = "all of" if room == 0 else "more than"
+        says = f"{pieces} pieces of {width_mm:g} mm take up {more} the {length_mm:g} mm there are."
         raise InputError.of(f"{says} Write fewer or narrower ones.", field="width", value=width_mm,
                             limit=length_mm / pieces, unit="mm")  # fmt: skip
     return room / (pieces + 1 if at_ends else pieces - 1)

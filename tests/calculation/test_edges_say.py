@@ -1,0 +1,43 @@
+"""What calculators say at the edge of what can be: nothing left over, nearly a whole circle, a thread hardly cut."""
+
+from __future__ import annotations
+
+import pytest
+
+from calculators.calculation.answering import answer
+from calculators.catalogue import find_calculator
+from calculators.quantities.errors import InputError
+
+REFUSED = [
+    ("divide-length", {"length": "180", "count": "9", "width": "20", "ends": "pieces-at-ends"}, "width",
+     "9 pieces of 20 mm take up all of the 180 mm there are. Write fewer or narrower ones."),
+    ("divide-length", {"length": "100", "count": "9", "width": "20"}, "width",
+     "9 pieces of 20 mm take up more than the 100 mm there are. Write fewer or narrower ones."),
+    ("arc", {"chord": "0.0000001 mm", "height": "100 mm"}, "chord",
+     "So nearly a whole circle has no chord to speak of; write a longer chord or less height."),
+    ("arc", {"radius": "50 mm", "height": "99.9999 mm"}, "height",
+     "So nearly a whole circle has no chord to speak of; write a longer chord or less height."),
+    ("washer-bearing", {"designation": "M6", "torque": "3 N m", "species": "white oak", "outside": "5 mm"},
+     "outside", "A washer of 5 mm outside has no room for its hole of 6.4 mm; write an outside over that."),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("name", "given", "field", "says"), REFUSED)
+def test_the_edge_is_told_in_a_sentence(name: str, given: dict[str, str], field: str, says: str) -> None:
+    with pytest.raises(InputError) as refused:
+        answer(find_calculator(name), given)
+    assert [(fault.field, fault.says) for fault in refused.value.faults] == [(field, says)]
+
+
+@pytest.mark.parametrize(
+    ("engagement", "says"),
+    [
+        # M6: the drills of 5.5 and 4.7 mm leave (6 - d)/1.299 of 1 mm of pitch.
+        ("40", ("38.5 % of thread is shallow: it strips sooner; 60 to 75 % is usual.",)),
+        ("100", ("100 % of thread is hard on the tap; 60 to 75 % holds nearly as well.",)),
+        ("75", ()),
+    ],
+)
+def test_a_thread_hardly_cut_or_cut_too_deep_is_told(engagement: str, says: tuple[str, ...]) -> None:
+    given = {"designation": "M6", "engagement": engagement}
+    assert answer(find_calculator("tapping-drill"), given).warnings == says
