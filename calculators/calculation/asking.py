@@ -8,7 +8,7 @@ import shlex
 from collections.abc import Mapping
 
 from calculators.calculation.answering import answer
-from calculators.calculation.both_systems import Line, in_both
+from calculators.calculation.both_systems import WORKING_FIGURES, Line, in_both
 from calculators.calculation.declaration import Calculator, Input
 from calculators.calculation.reading import read_input
 from calculators.calculation.rows import rows_in_words
@@ -182,6 +182,6 @@ def _given_line(each: Input, value: object, as_written: bool) -> Line:
         read = read_input(each, text)
         number, unit = (read.mm, "mm") if isinstance(read, Length) else (float(str(read)), each.unit)
         spread = read_spread(each, off, number) if off else None
-        return Line(each.label, *in_both(number, unit, spread))
+        return Line(each.label, *in_both(number, unit, spread, WORKING_FIGURES))
     text = _said(value)
     return Line(each.label, text if len(text) <= _LONGEST_SHOWN else "as written above")

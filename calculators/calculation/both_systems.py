@@ -48,6 +48,15 @@ _LEAST_FRACTION_MM = 25.4 / 64
 _LARGEST_MM = 1e6
 _SHORT_LIST = 60
 
+FIGURES = 5
+"""So many significant figures of a result stand on a page; the working has six, the JSON all."""
+
+WORKING_FIGURES = 6
+"""A line of the working has so many, so that the next line can be followed."""
+
+CONVERTED_FIGURES = 4
+"""A result converted into the other system has no more than this."""
+
 
 @dataclass(frozen=True, slots=True)
 class Line:
@@ -87,13 +96,14 @@ class ShownStep:
     source: str
 
 
-def in_both(value: float, unit: str, spread: float | None = None) -> tuple[str, str]:
+def in_both(value: float, unit: str, spread: float | None = None, figures: int = FIGURES) -> tuple[str, str]:
     """Write a quantity in metric units and in inches, pounds and so on.
 
     Args:
         value: a finite number.
         unit: its unit.
         spread: how far it may be off, in the same unit; the texts claim no more than that.
+        figures: [1] significant figures in its own unit where it is no length, 1 to 15.
 
     Returns:
         The metric text and the other; the second is empty where both systems use the same unit.
@@ -106,7 +116,7 @@ def in_both(value: float, unit: str, spread: float | None = None) -> tuple[str, 
         >>> in_both(6.35, "mm"), in_both(1.25, "in"), in_both(60, "deg")
         (('6.35 mm', '1/4 in'), ('31.75 mm', '1 1/4 in'), ('60 deg', ''))
         >>> in_both(6, "N m")
-        ('6 N m', '53.1045 lbf in')
+        ('6 N m', '53.1 lbf in')
         >>> in_both(4.7, "mm", 0.05), in_both(20, "N", 2)
         (('4.70 ± 0.05 mm', '0.185 ± 0.002 in'), ('20 ± 2 N', '4.50 ± 0.45 lbf'))
     """
@@ -114,12 +124,12 @@ def in_both(value: float, unit: str, spread: float | None = None) -> tuple[str, 
         return _spread_in_both(value, unit, spread)
     if unit in ("mm", "in") and abs(value) < _LARGEST_MM:
         return _length(Length.of_mm(Fraction(value) * (1 if unit == "mm" else Fraction(254, 10))))
-    own = f"{number_text(value)} {'' if unit == '1' else unit}".rstrip()
+    own = f"{number_text(value, figures)} {'' if unit == '1' else unit}".rstrip()
     if unit == "degC":
-        return own, f"{number_text(value * 1.8 + 32)} degF"
+        return own, f"{number_text(value * 1.8 + 32, CONVERTED_FIGURES)} degF"
     if unit not in _OTHER:
         return own, ""
-    other = f"{number_text(value * factor(unit, _OTHER[unit]))} {_OTHER[unit]}"
+    other = f"{number_text(value * factor(unit, _OTHER[unit]), CONVERTED_FIGURES)} {_OTHER[unit]}"
     return (own, other) if unit in _METRIC else (other, own)
 
 
@@ -167,18 +177,21 @@ def shown_steps(result: Result) -> tuple[ShownStep, ...]:
 
 
 def _with_inches(step: Step) -> str:
-    metric, inches = short_in_both(step.value, step.unit, step.spread)
+    metric, inches = short_in_both(step.value, step.unit, step.spread, WORKING_FIGURES)
     first, second = (inches, metric) if step.unit == "in" and inches else (metric, inches)
     return f"{first} ({second})" if second else first
 
 
-def short_in_both(value: float, unit: str, spread: float | None = None) -> tuple[str, str]:
+def short_in_both(
+    value: float, unit: str, spread: float | None = None, figures: int = FIGURES
+) -> tuple[str, str]:
     """Write a quantity in both systems without the nearest fraction, for a table or a line of working.
 
     Args:
         value: a finite number.
         unit: its unit.
         spread: how far it may be off, in the same unit.
+        figures: [1] significant figures in its own unit where it is no length, 1 to 15.
 
     Returns:
         The metric text and the other; the second is empty where both systems use the same unit.
@@ -192,7 +205,7 @@ def short_in_both(value: float, unit: str, spread: float | None = None) -> tuple
     if unit in ("mm", "in") and abs(value) < _LARGEST_MM and not spread:
         length = Length.of_mm(Fraction(value) * (1 if unit == "mm" else Fraction(254, 10)))
         return f"{number_text(length.mm)} mm", decimal_inches(length)
-    return in_both(value, unit, spread)
+    return in_both(value, unit, spread, figures)
 
 
 def shown_results(result: Result) -> tuple[Shown, ...]:
