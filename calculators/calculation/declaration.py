@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import Literal
 
 from calculators.calculation.picture import Picture
-from calculators.calculation.result import Result
+from calculators.calculation.result import Result, number_text
 from calculators.quantities.length import Length
 
 Kind = Literal["length", "quantity", "number", "integer", "choice", "flag", "text", "json", "rows"]
@@ -62,9 +62,9 @@ class Input:
         """The limits in words: `over 0 to 500 mm`; empty where there are none."""
         if self.kind == "rows":
             return f"{self.minimum or 0:g} to {self.maximum or MOST_ROWS:g} rows"
-        low = f"over {self.above:g}" if self.above is not None else ""
-        low = f"{self.minimum:g}" if self.minimum is not None else low
-        high = f"{self.maximum:g}" if self.maximum is not None else ""
+        low = f"over {number_text(self.above)}" if self.above is not None else ""
+        low = number_text(self.minimum) if self.minimum is not None else low
+        high = number_text(self.maximum) if self.maximum is not None else ""
         joined = (
             f"{low} to {high}" if low and high else (f"{low} or more" if self.minimum is not None else low)
         )

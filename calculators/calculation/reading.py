@@ -9,6 +9,7 @@ from fractions import Fraction
 from math import isfinite
 
 from calculators.calculation.declaration import MOST_ROWS, Calculator, Given, Input
+from calculators.calculation.result import number_text
 from calculators.calculation.rows import cells, json_of, shape_of, written_rows
 from calculators.calculation.spreads import SPREAD_SIGN, parted, read_spread
 from calculators.quantities.errors import Fault, InputError
@@ -287,5 +288,5 @@ def _integer(each: Input, text: str) -> int:
 def _check_above(each: Input, text: str, value: float) -> None:
     if each.above is not None and value <= each.above:
         unit = f" {each.unit}" if each.unit not in ("", "1") else ""
-        says = f"{quoted(text)} is too little; write more than {each.above:g}{unit}."
+        says = f"{quoted(text)} is too little; write more than {number_text(each.above)}{unit}."
         raise InputError.of(says, field=each.name, value=value, limit=each.above, unit=each.unit)
