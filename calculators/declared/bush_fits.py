@@ -7,7 +7,7 @@ from functools import partial
 from calculators.calculation import Calculator, Given, Input, Result, Step, Value, named
 from calculators.calculation.result import number_text
 from calculators.materials import Material, find_material
-from calculators.mechanics.fits import Elastic, growth_mm, press_in
+from calculators.mechanics.fits import Elastic, Pressed, growth_mm, press_in
 from calculators.quantities.errors import InputError
 from calculators.tables import load
 
@@ -39,21 +39,12 @@ def _bush(given: Given) -> Result:
         given.number("friction"),
     )
     d, mu = number_text, given.number("friction")
-    far = f"{d(around / 2)} mm" if around is not None else "far off"
     after = inner - pressed.bore_closing_mm
     working = [
         Step("interference", "bush outside - bore", f"{d(outside)} - {d(bore)} mm", outside - bore, "mm"),
         Step("Eo", f"modulus of {housing.name}", "", give_housing.modulus_mpa, "MPa"),
         Step("Ei", f"modulus of {bush.name}", "", give_bush.modulus_mpa, "MPa"),
-        Step(
-            "p",
-            "interference / (D ((c^2 + b^2)/(c^2 - b^2) + nu)/Eo + D ((b^2 + a^2)/(b^2 - a^2) - nu)/Ei)",
-            f"a = {d(inner / 2)} mm, b = {d(bore / 2)} mm, c = {far}",
-            pressed.pressure_mpa,
-            "MPa",
-            _LAME,
-        ),
-        Step("closing", "p 2 a 2 b^2 / (Ei (b^2 - a^2))", "", pressed.bore_closing_mm, "mm", _LAME),
+        *_pressing_steps(inner / 2, bore / 2, around, pressed, give_bush, give_housing, outside - bore),
         Step(
             "bore after pressing",
             "bush bore - closing",
@@ -68,10 +59,6 @@ def _bush(given: Given) -> Result:
             pressed.force_n,
             "N",
             "Coulomb friction",
-        ),
-        Step("hoop stress, bush", "2 p b^2 / (b^2 - a^2)", "", -pressed.bush_hoop_mpa, "MPa", _LAME),
-        Step(
-            "hoop stress, housing", "p (c^2 + b^2) / (c^2 - b^2)", "", pressed.housing_hoop_mpa, "MPa", _LAME
         ),
     ]
     results = named(
@@ -111,7 +98,7 @@ def _bush(given: Given) -> Result:
             Step(
                 "warming",
                 "(interference + 0.001 D) / (alpha D)",
-                f"alpha = {d(coefficient)}/K",
+                f"({d(interference)} + 0.001 x {d(bore)}) / ({d(1e6 * coefficient)} x 10^-6 x {d(bore)})",
                 rise,
                 "K",
                 "definition",
@@ -119,6 +106,33 @@ def _bush(given: Given) -> Result:
         )
         results |= {"warming": Value(rise, "K")}
     return Result(results, tuple(working), tuple(warnings))
+
+
+def _pressing_steps(
+    a: float, b: float, around: float | None, pressed: Pressed, bush: Elastic, housing: Elastic, over: float
+) -> tuple[Step, ...]:
+    """Pressure, closing and hoop stresses, by the radii of the bush's bore and of where they meet."""
+    d = number_text
+    p, inside, met = d(pressed.pressure_mpa), d(a), d(b)
+    c = None if around is None else around / 2
+    about = 1.0 if c is None else (c**2 + b**2) / (c**2 - b**2)
+    outer = "c far off" if c is None else f"({d(c)}^2 + {met}^2)/({d(c)}^2 - {met}^2)"
+    within = (b**2 + a**2) / (b**2 - a**2)
+    give = f"({d(about)} + {d(housing.poisson)})/{d(housing.modulus_mpa)} + "
+    give += f"({d(within)} - {d(bush.poisson)})/{d(bush.modulus_mpa)}"
+    pressure = f"{d(over)} / ({d(2 * b)} x ({give}))" if over > 0 else "no interference"
+    closing = f"4 x {p} x {inside} x {met}^2 / ({d(bush.modulus_mpa)} x ({met}^2 - {inside}^2))"
+    return (
+        Step("Qo", "(c^2 + b^2)/(c^2 - b^2)", outer, about, "1", "c the radius of the housing"),
+        Step("Qi", "(b^2 + a^2)/(b^2 - a^2)", f"({met}^2 + {inside}^2)/({met}^2 - {inside}^2)", within, "1",
+             "b the radius where they meet, a of the bush's bore"),
+        Step("p", "interference / (D ((Qo + nu_o)/Eo + (Qi - nu_i)/Ei))", pressure, pressed.pressure_mpa,
+             "MPa", _LAME),
+        Step("closing", "4 p a b^2 / (Ei (b^2 - a^2))", closing, pressed.bore_closing_mm, "mm", _LAME),
+        Step("hoop stress, bush", "2 p b^2 / (b^2 - a^2)", f"2 x {p} x {met}^2 / ({met}^2 - {inside}^2)",
+             -pressed.bush_hoop_mpa, "MPa", _LAME),
+        Step("hoop stress, housing", "p Qo", f"{p} x {d(about)}", pressed.housing_hoop_mpa, "MPa", _LAME),
+    )  # fmt: skip
 
 
 def _check_bush(bore: float, outside: float, inner: float, around: float | None) -> None:
