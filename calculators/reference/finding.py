@@ -16,6 +16,7 @@ from calculators.quantities.length import Length
 from calculators.quantities.marks import plain
 from calculators.quantities.reading import read_length
 from calculators.reference.browsing import MOST_WORDS, holds
+from calculators.reference.questions import FURTHER_WORDS, NOISE, OTHER_SENSE
 from calculators.reference.sizes import NearSizes, near_sizes
 from calculators.reference.words import LONGEST, TradeWord, all_words, folded, folded_long, words_for
 from calculators.tables import Row, Table, load, names
@@ -28,8 +29,6 @@ _THINGS = frozenset(
      "wood", "screw", "screws", "size", "sizes", "gauge", "gage", "sheet", "wire")
 )  # fmt: skip
 """Words that say of what a size is; the calculators read the size without them."""
-
-_NOISE = frozenset(["a", "an", "and", "for", "in", "of", "or", "the", "to", "what", "which", "with"])
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +82,7 @@ def find(question: str) -> Found:
         >>> found.words[0].british, [each.table.name for each in found.tables]
         (('half nut', 'thin nut', 'lock nut'), ['nuts'])
     """
-    asked = " ".join(plain(question[:LONGEST]).split())
+    asked = " ".join(plain(question[:LONGEST]).split()).rstrip("? ")
     if not asked:
         return Found((), (), (), None, ())
     words = words_for(asked)
@@ -122,12 +121,14 @@ def _answers(asked: str, words: tuple[TradeWord, ...]) -> Iterator[Answer]:
         if inputs:
             given.add(calculator.name)
             yield Answer(calculator, inputs)
-    questions = [_terms(asked), *(_terms(other) for each in words for other in each.words)]
-    for calculator in all_calculators():
+    questions = [own := _terms(asked), *(_terms(other) for each in words for other in each.words)]
+    # So does a calculator that is asked for in these very words.
+    whole = folded(asked)
+    for calculator in sorted(all_calculators(), key=lambda each: whole not in _subjects()[each.name]):
         text = _subjects()[calculator.name]
-        if calculator.name not in given and any(
-            terms and all(t in text for t in terms) for terms in questions
-        ):
+        another = OTHER_SENSE.get(calculator.name, frozenset())
+        asks = [terms for terms in questions if terms is own or not another & set(terms)]
+        if calculator.name not in given and any(terms and all(t in text for t in terms) for terms in asks):
             yield Answer(calculator)
 
 
@@ -145,7 +146,7 @@ def _taken(calculator: Calculator, text: str) -> tuple[tuple[str, str], ...]:
 
 
 def _terms(text: str) -> tuple[str, ...]:
-    return tuple(word for word in folded(text).split() if word not in _NOISE)[:MOST_WORDS]
+    return tuple(word for word in folded(text).split() if word not in NOISE)[:MOST_WORDS]
 
 
 @cache
@@ -153,7 +154,15 @@ def _subjects() -> dict[str, str]:
     """The words that each calculator is about."""
     return {
         each.name: folded_long(
-            " ".join((each.name, each.summary, *(i.label for i in each.inputs), *each.outputs))
+            " ".join(
+                (
+                    each.name,
+                    each.summary,
+                    *(i.label for i in each.inputs),
+                    *each.outputs,
+                    FURTHER_WORDS.get(each.name, ""),
+                )
+            )
         )
         for each in all_calculators()
     }
@@ -179,7 +188,8 @@ def words_of_calculators() -> Mapping[str, str]:
         further = [
             folded(word)
             for each in all_words()
-            if any(f" {folded(word)}" in about for word in each.words)
+            if not OTHER_SENSE.get(calculator.name, frozenset()) & set(each.words)
+            and any(f" {folded(word)}" in about for word in each.words)
             for word in each.words
         ]
         found[calculator.name] = " ".join(dict.fromkeys(" ".join((about, *further)).split()))
@@ -203,7 +213,7 @@ def _text(row: Row) -> str:
 def _tables(asked: str, words: tuple[TradeWord, ...]) -> Iterator[TableFound]:
     """The tables whose rows hold the question, or the standards of the thing that it names."""
     standards = tuple(dict.fromkeys(name for each in words for name in each.standards))
-    terms = [word for word in asked.lower().split() if word not in _NOISE][:MOST_WORDS]
+    terms = [word for word in asked.lower().split() if word not in NOISE][:MOST_WORDS]
     found = [*_by_standard(standards, terms), *_by_words(terms)]
     seen: set[str] = set()
     for each in sorted(found, key=lambda one: one[0]):

@@ -187,3 +187,20 @@ def test_a_thread_is_found_however_it_is_written(question: str, thread: str) -> 
     tables = {each.table.name: each.rows for each in find(question).tables}
     assert tables["threads"][0].name == thread
     assert all(thread in row.name for row in tables["tapping"])
+
+
+@pytest.mark.parametrize(
+    ("asked", "first"),
+    [
+        ("what screw is this?", "identify-thread"),
+        ("how much does a shelf bend", "shelf-sag"),
+        ("how strong is a screw", "wood-screw-strength"),
+        ("allen screw", "grub-screw-hold"),
+        ("dado", "rebate"),
+        ("lumber", "timber"),
+    ],
+)
+def test_a_question_in_plain_words_finds_its_calculator(asked: str, first: str) -> None:
+    found = find(asked).answers
+    assert found[0].calculator.name == first
+    assert "bush-fit" not in [each.calculator.name for each in found]

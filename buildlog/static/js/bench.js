@@ -72,8 +72,11 @@ if (shelf) {
 
 // ---- the list of calculators, narrowed while one types
 const filter = document.querySelector("[data-filter]");
+const NOISE = new Set("a an and are at be by can do does for how i in is it many much my of on or should that the this to what which will with".split(" "));
 function narrow() {
-  const terms = filter.value.toLowerCase().split(/\s+/).filter(Boolean);
+  const typed = filter.value.toLowerCase().split(/[\s?]+/).filter(Boolean);
+  const telling = typed.filter((term) => !NOISE.has(term));
+  const terms = telling.length ? telling : typed;
   let shown = 0;
   for (const section of document.querySelectorAll("[data-purpose]")) {
     let here = 0;
