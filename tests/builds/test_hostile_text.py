@@ -30,7 +30,7 @@ FIXED = {
     "schema_version", "number", "unit", "state", "issued", "due", "mark", "id", "parent", "shape", "stock", "material",
     "fastener", "face", "home", "part", "zone", "as_of", "date", "digest", "marks", "fits", "needs", "joint", "joints",
     "kind", "role", "hardware", "washer", "nut", "grain", "thread", "drills", "tapped", "written", "along", "access",
-    "driving", "head", "lock", "fit", "hole", "through",
+    "driving", "head", "lock", "fit", "hole", "through", "calculator",
 }  # fmt: skip
 
 
@@ -114,6 +114,9 @@ def test_no_page_runs_or_fetches_what_a_person_wrote(row: Build, client: Client)
         ]
         addresses.append(reverse("builds:joint-member", args=(*here, joint.mark, 0)))
     addresses += [reverse("builds:step", args=(*here, one.number)) for one in build.steps[:3]]
+    addresses += [reverse("calculations:calculations", args=here)]
+    for name in ("calculation", "change"):
+        addresses += [reverse(f"calculations:{name}", args=(*here, one.mark)) for one in build.calculations]
     addresses += [reverse("journal:entries", args=here), reverse("journal:decisions", args=here)]
     addresses += [reverse("journal:entry", args=(*here, one.id)) for one in build.entries[:4]]
     addresses += ["/", "/account/", reverse("people:workshop", args=(row.workshop.slug,))]
