@@ -47,6 +47,8 @@ _METRIC = frozenset(metric for metric, _ in _PAIRS) | {"mm"}
 _LEAST_FRACTION_MM = 25.4 / 64
 _LARGEST_MM = 1e6
 _SHORT_LIST = 60
+_SMALL_MM, _PLACES_MM, _PLACES_SMALL_MM = 0.01, 3, 5
+"""A length in a table stands to the micrometre; one of less than so much, to a hundredth of that."""
 
 FIGURES = 5
 """So many significant figures of a result stand on a page; the working has six, the JSON all."""
@@ -204,7 +206,10 @@ def short_in_both(
     """
     if unit in ("mm", "in") and abs(value) < _LARGEST_MM and not spread:
         length = Length.of_mm(Fraction(value) * (1 if unit == "mm" else Fraction(254, 10)))
-        return f"{number_text(length.mm)} mm", decimal_inches(length)
+        mm = length.mm
+        if figures < WORKING_FIGURES:
+            mm = round(mm, _PLACES_MM if abs(mm) >= _SMALL_MM else _PLACES_SMALL_MM)
+        return f"{number_text(mm, max(6, len(str(int(abs(mm)))) + _PLACES_MM))} mm", decimal_inches(length)
     return in_both(value, unit, spread, figures)
 
 

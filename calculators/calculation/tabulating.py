@@ -22,6 +22,12 @@ MOST_ROWS = 40
 LONG_TEXT = 36
 """A column in which a text is longer than this is set out beneath its row."""
 
+_PLACES = frozenset(["x", "from", "from end", "begins"])
+"""Headings of a first column of places; such rows are numbered, as the marks in the picture are."""
+
+MOST_BESIDE = 3
+"""A table of no more columns, none of them of words, stays a table on a narrow page."""
+
 TITLES = ("part", "name", "mark", "designation", "stock")
 """The names of members that a member of a list is called by."""
 
@@ -69,6 +75,16 @@ class Table:
     columns: tuple[Column, ...]
     rows: tuple[tuple[Cell, ...], ...]
     more: int = 0
+
+    @property
+    def is_numbered(self) -> bool:
+        """Whether the rows have no name of their own and are places, which are numbered."""
+        return len(self.rows) > 1 and self.columns[0].label in _PLACES
+
+    @property
+    def is_narrow(self) -> bool:
+        """Whether it has room on a narrow page as it is."""
+        return len(self.columns) <= MOST_BESIDE and not any(each.is_long for each in self.columns)
 
     @property
     def short(self) -> tuple[Column, ...]:
@@ -144,6 +160,8 @@ def table_of(found: Plain, unit: str, write: Write) -> Table | None:
     ]
     if not 0 < len(keys) <= MOST_COLUMNS or _is_ragged(things, keys):
         return None
+    if "part" in keys and "layer" in keys:
+        keys.remove("layer")  # a number for programs, counted from nought
     keys.sort(key=lambda key: key not in TITLES)
     rows = tuple(
         tuple(_cell(each.get(key), member_unit(key, unit), unit, write) for key in keys)
@@ -151,7 +169,7 @@ def table_of(found: Plain, unit: str, write: Write) -> Table | None:
     )
     columns = tuple(
         Column(
-            key.replace("_", " "),
+            key.replace("_", " ").replace(" percent", ""),
             _is_figures([each.get(key) for each in things]),
             place > 0 and any(len(row[place].metric) > LONG_TEXT for row in rows),
         )

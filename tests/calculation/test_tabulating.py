@@ -100,3 +100,26 @@ def test_a_page_is_given_the_table_and_short_lists_of_words_on_one_line() -> Non
     assert positions.table is not None
     assert positions.table.rows[0][0].inches == "1 in"
     assert [line.metric for line in possible.lines] == ["M5, 2 BA"]
+
+
+def test_places_are_numbered_and_a_list_of_few_figures_keeps_its_columns_on_a_narrow_page() -> None:
+    places = table([{"x": 1, "y": 2, "angle": 3}, {"x": 4, "y": 5, "angle": 6}])
+    assert places.is_numbered
+    assert places.is_narrow
+    assert not table([{"x": 1, "y": 2}]).is_numbered
+    assert not table([{"name": "a", "x": 2}, {"name": "b", "x": 2}]).is_numbered
+    assert not table([{"a": 1, "b": 2, "c": 3, "d": 4}]).is_narrow
+    assert not table([{"name": "a", "reason": "long " * 20}]).is_narrow
+
+
+def test_what_only_programs_need_is_no_column() -> None:
+    found = table([{"part": "base", "layer": 0, "share_percent": 5.0}])
+    assert [column.label for column in found.columns] == ["part", "share"]
+    assert texts(found) == [["base", "5 %"]]
+
+
+def test_a_length_in_a_table_stands_to_the_micrometre() -> None:
+    lengths = Result({"places": Value([{"x": 67.24693}, {"x": 12345.6789}, {"x": 0.0012345}], "mm")})
+    (shown,) = shown_results(lengths)
+    assert shown.table is not None
+    assert texts(shown.table) == [["67.247 mm"], ["12345.679 mm"], ["0.00123 mm"]]
