@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from difflib import get_close_matches
 from fractions import Fraction
 
 from calculators.calculation import Calculator, Given, Input, Result, Step, Value
 from calculators.calculation.result import number_text
+from calculators.calculation.spreads import SPREAD_SIGN, parted, read_spread
 from calculators.quantities.display import DENOMINATORS, nearest_fraction
 from calculators.quantities.errors import InputError
 from calculators.quantities.length import TICKS_PER_MM
@@ -19,9 +21,46 @@ _EXACT_INCH = "inch of 25.4 mm exactly, SI conversion table"
 
 def _convert(given: Given) -> Result:
     unit = _unit(given.text("to"))
+    written = given.text("value")
+    text, spread = parted(written)
+    if SPREAD_SIGN.search(written) and not spread:
+        says = f"{quoted(written)} has nothing after the ±; write how far it may be off, as in 5 ± 0.1."
+        raise InputError.of(says, field="value")
+    if not spread:
+        return _converted(given, written, unit)
+    result = _converted(given, text, unit)
+    by = _spread(spread, result, unit)
+    per = float(MM_PER_UNIT[unit.name]) if unit.measures == "length" else 1.0
+    reach = {"value": by / per, "error": by}
+    results = {
+        name: replace(one, spread=reach[name], shown="") if name in reach else one
+        for name, one in result.results.items()
+    }
+    working = tuple(replace(step, spread=reach[step.symbol]) for step in result.working)
+    return replace(result, results=results, working=working)
+
+
+def _spread(spread: str, result: Result, unit: Unit) -> float:
+    """The spread that was written, in the unit converted to; of a length in mm."""
+    value = result.results["value"].value
+    assert isinstance(value, float)
     if unit.measures == "length":
-        return _convert_length(given, unit)
-    text = given.text("value")
+        length = Input(name="value", help="its spread", kind="length", unit="mm")
+        return read_spread(length, spread, value * float(MM_PER_UNIT[unit.name]))
+    share = find_unit("%")
+    if share is not None and unit.measures == share.measures:
+        # Of a share 3 % is three hundredths of the whole, as elsewhere, not of the share itself.
+        return factor("%", unit.name) * read_spread(_quantity("%"), spread, value * factor(unit.name, "%"))
+    return read_spread(_quantity(unit.name), spread, value)
+
+
+def _quantity(unit: str) -> Input:
+    return Input(name="value", help="its spread", kind="quantity", unit=unit)
+
+
+def _converted(given: Given, text: str, unit: Unit) -> Result:
+    if unit.measures == "length":
+        return _convert_length(given, text, unit)
     own = _written_unit(text, unit)
     # Read in its own unit first, so that the working can show the factor.
     value = read_quantity(text, own.name, field="value")
@@ -47,8 +86,8 @@ def _convert_temperature(value: float, converted: float, to: str) -> Result:
     )
 
 
-def _convert_length(given: Given, unit: Unit) -> Result:
-    length = read_length(given.text("value"), field="value", minimum_mm=-1e6)
+def _convert_length(given: Given, text: str, unit: Unit) -> Result:
+    length = read_length(text, field="value", minimum_mm=-1e6)
     near = nearest_fraction(length, int(given.text("denominator")))
     mm, per_unit = Fraction(length.ticks, TICKS_PER_MM), MM_PER_UNIT[unit.name]
     working = (
@@ -98,10 +137,10 @@ CONVERT = Calculator(
     inputs=(
         Input(
             name="value",
-            help="what to convert, with its unit; a bare number is a length in mm",
+            help="what to convert, with its unit and perhaps a ±; a bare number is a length in mm",
             kind="text",
             unit="mm",
-            example="31.75 mm, 1 1/4 in, 20 SWG or 53 in lbf",
+            example="31.75 mm, 1 1/4 in, 20 SWG, 4.7 ± 0.05 mm or 53 in lbf",
         ),
         Input(name="to", help="the unit to convert to", kind="text", example="in, mm or N m"),
         Input(
