@@ -9,7 +9,7 @@ from calculators.calculation.result import Plain
 from calculators.declared.pivot_inputs import INPUTS
 from calculators.declared.pivot_reading import Read, read_lever
 from calculators.declared.pivot_warnings import warnings
-from calculators.declared.pivot_working import N_M_PER_DEG, steps
+from calculators.declared.pivot_working import N_M_PER_DEG, quiet, steps
 from calculators.drawing.lever import lever_pictures
 from calculators.mechanics.pivot.energy import moment, pull_of, reaction, spring_length
 from calculators.mechanics.pivot.friction import dead_zone, friction_moment
@@ -86,7 +86,7 @@ def _equilibrium(each: Equilibrium) -> Plain:
 def _curve(read: Read, stood: Standing) -> list[Plain]:
     low, high = stood.low.angle_rad, stood.high.angle_rad
     angles = [low + (high - low) * place / _CURVE_STEPS for place in range(_CURVE_STEPS + 1)]
-    return [{"angle": _deg(angle), "moment": moment(read.lever, angle) / 1000} for angle in angles]
+    return [{"angle": _deg(angle), "moment": quiet(moment(read.lever, angle) / 1000)} for angle in angles]
 
 
 def _at_rest(given: Given, read: Read, stood: Standing) -> dict[str, Value]:

@@ -45,7 +45,7 @@ def steps(given: Given, read: Read, stood: Standing) -> Iterator[Step]:
     yield from _stop_steps(given, stood)
     angle, lever = stood.rest_rad, read.lever
     degrees = math.degrees(angle)
-    yield Step("a", "angle at which the moments sum to nought", "", degrees, "deg", _FOUND)
+    yield Step("a", "angle at which the moments sum to nought", "", quiet(degrees), "deg", _FOUND)
     for number, spring in enumerate(lever.springs, start=1):
         yield from _spring_steps(lever, spring, number, angle)
     for number, load in enumerate(lever.loads, start=1):
@@ -76,7 +76,25 @@ def steps(given: Given, read: Read, stood: Standing) -> Iterator[Step]:
 
 
 def _t(value: float) -> str:
-    return number_text(value)
+    return number_text(quiet(value))
+
+
+def quiet(value: float) -> float:
+    """Tell what is only the noise of turning a lever through an angle as nought.
+
+    Args:
+        value: a length, force, moment or angle [mm, N, N mm, deg] or what goes with them.
+
+    Returns:
+        The value; nought where it is under 1e-12 of its unit.
+
+    Source: this project.
+
+    Example:
+        >>> quiet(-1.6e-15), quiet(0.25)
+        (0.0, 0.25)
+    """
+    return 0.0 if abs(value) < 1e-12 else value
 
 
 def _clear(turn: float, lever: Lever) -> float:
@@ -122,7 +140,7 @@ def _spring_steps(lever: Lever, spring: Spring, number: int, angle: float) -> It
     alone = Lever((spring,), edge_radius_mm=lever.edge_radius_mm, edge_points_rad=lever.edge_points_rad)
     turn = moment(alone, angle)
     arm = turn / pull if pull else 0.0
-    yield Step(f"M{number}", "F e", f"{_t(pull)} N x {_t(arm)} mm", turn + 0.0, "N mm", _STATICS)
+    yield Step(f"M{number}", "F e", f"{_t(pull)} N x {_t(arm)} mm", quiet(turn), "N mm", _STATICS)
 
 
 def _load_step(lever: Lever, load: Load, number: int, angle: float) -> Step:
@@ -130,4 +148,4 @@ def _load_step(lever: Lever, load: Load, number: int, angle: float) -> Step:
     x, y = place_of(lever, load.x_mm, load.y_mm, angle)
     f_x, f_y = force_of(load, angle)
     numbers = f"{_t(x)} mm x {_t(f_y)} N - {_t(y)} mm x {_t(f_x)} N"
-    return Step(f"P{number}", "x Fy - y Fx", numbers, turn + 0.0, "N mm", _STATICS)
+    return Step(f"P{number}", "x Fy - y Fx", numbers, quiet(turn), "N mm", _STATICS)

@@ -41,3 +41,14 @@ def test_the_edge_is_told_in_a_sentence(name: str, given: dict[str, str], field:
 def test_a_thread_hardly_cut_or_cut_too_deep_is_told(engagement: str, says: tuple[str, ...]) -> None:
     given = {"designation": "M6", "engagement": engagement}
     assert answer(find_calculator("tapping-drill"), given).warnings == says
+
+
+def test_a_lever_that_hangs_straight_down_has_no_noise_in_its_working() -> None:
+    found = answer(find_calculator("pivot"), {"loads": "100 mm, mass=1 kg"})
+    # Hung at a right angle the mass lies under the pivot: no arm, no moment.
+    assert found.results["balance_angle"].value == -90.0
+    lines = [step.line for step in found.working]
+    assert "P1 = x Fy - y Fx = 0 mm x -9.80665 N - -100 mm x 0 N = 0 N mm (statics)" in lines
+    curve = found.results["curve"].value
+    assert isinstance(curve, list)
+    assert {point["angle"]: point["moment"] for point in curve}[-90.0] == 0.0
