@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from calculators.calculation import Calculator, Given, Result, Step, named
 from calculators.calculation.result import Value, number_text
+from calculators.declared.beam_brackets import bracket_steps
 from calculators.declared.beam_inputs import BEAM_INPUTS
 from calculators.declared.beam_reading import Asked, asked_of
 from calculators.declared.beam_warnings import beam_warnings
@@ -160,27 +161,8 @@ def _table_steps(asked: Asked, beam: Bent) -> list[Step]:
     """Deflection and moment: by the tables' formula where they have one, else as the brackets give them."""
     laid = asked.laid
     case = None if asked.weighed else standard_case(asked.support, asked.kind, laid)
-    bracket = "brackets, E I y'' = sum c <x - a>^p"
     if case is None:
-        place = number_text(beam.deflection.at_mm)
-        return [
-            Step(
-                "d",
-                bracket,
-                f"at {place} mm from the left",
-                beam.deflection.value,
-                "mm",
-                "Macaulay, from memory",
-            ),
-            Step(
-                "M",
-                bracket,
-                f"at {number_text(beam.moment.at_mm)} mm",
-                beam.moment.value / 1000,
-                "N m",
-                "Macaulay, from memory",
-            ),
-        ]
+        return list(bracket_steps(asked, beam))
     numbers = _put_in(asked, laid)
     source = "beam tables, from memory"
     return [

@@ -85,14 +85,37 @@ def _equilibrium_steps(celsius: float, humidity: float, moisture: float) -> list
     k = 0.805 + 0.000736 * t - 0.00000273 * t**2
     k1 = 6.27 - 0.00938 * t - 0.000303 * t**2
     k2 = 1.91 + 0.0407 * t - 0.000293 * t**2
-    shown = number_text(t)
+    d, shown = number_text, number_text(t) if t >= 0 else f"({number_text(t)})"
     formula = "1800/W (K h/(1 - K h) + (K1 K h + 2 K1 K2 K^2 h^2)/(1 + K1 K h + K1 K2 K^2 h^2))"
+    kh, b, c = d(k * h), d(k1 * k * h), d(k1 * k2 * (k * h) ** 2)
+    numbers = f"1800/{d(w)} x ({kh}/(1 - {kh}) + ({b} + 2 x {c})/(1 + {b} + {c}))"
     return [
-        Step("W", "349 + 1.29 t + 0.0135 t^2", f"with t = {shown} degC", w, ""),
-        Step("K", "0.805 + 0.000736 t - 0.00000273 t^2", f"with t = {shown} degC", k, ""),
-        Step("K1", "6.27 - 0.00938 t - 0.000303 t^2", f"with t = {shown} degC", k1, ""),
-        Step("K2", "1.91 + 0.0407 t - 0.000293 t^2", f"with t = {shown} degC", k2, ""),
-        Step("M", formula, f"with h = {number_text(h, 4)}", moisture, "%", _BOOK),
+        Step(
+            "W",
+            "349 + 1.29 t + 0.0135 t^2",
+            f"349 + 1.29 x {shown} + 0.0135 x {shown}^2",
+            w,
+            "",
+            f"t = {number_text(t)} degC",
+        ),
+        Step(
+            "K",
+            "0.805 + 0.000736 t - 0.00000273 t^2",
+            f"0.805 + 0.000736 x {shown} - 0.00000273 x {shown}^2",
+            k,
+            "",
+        ),
+        Step(
+            "K1",
+            "6.27 - 0.00938 t - 0.000303 t^2",
+            f"6.27 - 0.00938 x {shown} - 0.000303 x {shown}^2",
+            k1,
+            "",
+        ),
+        Step(
+            "K2", "1.91 + 0.0407 t - 0.000293 t^2", f"1.91 + 0.0407 x {shown} - 0.000293 x {shown}^2", k2, ""
+        ),
+        Step("M", formula, numbers, moisture, "%", f"h = {number_text(h, 4)}; {_BOOK}"),
     ]
 
 

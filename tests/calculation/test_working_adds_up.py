@@ -40,6 +40,18 @@ CASES = [(each.name, dict(each.example)) for each in all_calculators()] + [
     ("shelf-sag", {"span": "900", "width": "250", "thickness": "18", "material": "chipboard",
                    "contents": "books", "strip_depth": "38", "strip_thickness": "19",
                    "strip_material": "European oak"}),
+    ("beam", {"support": "propped", "load": "100 N", "load_kind": "at", "at": "200 mm", "span": "500 mm",
+              "second_moment": "1000 mm4", "modulus": "200 GPa", "outermost": "5 mm"}),
+    ("beam", {"support": "fixed-ends", "load_kind": "several", "span": "500 mm", "modulus": "200 GPa",
+              "loads": "100 N, 200; 50 N, 300, 500; -20 N, 100; at=250, moment=1 N m",
+              "second_moment": "1000 mm4", "outermost": "5 mm"}),
+    ("beam", {"support": "overhanging", "load": "100 N", "overhang": "200 mm", "span": "500 mm",
+              "second_moment": "1000 mm4", "modulus": "200 GPa", "outermost": "5 mm"}),
+    ("beam", {"load": "100 N", "span": "600 mm", "section": "rectangle 200 x 12 mm", "material": "European oak",
+              "with_self_weight": "yes"}),
+    ("moisture", {"humidity": "40 %", "temperature": "-1 degC"}),
+    ("bush-fit", {"bore": "12 mm", "bush_outside": "12.02 mm", "bush_bore": "8 mm", "length": "12 mm",
+                  "housing_outside": "20 mm", "housing": "aluminium"}),
     ("section-properties", {"section": "tube 20 x 2 mm"}),
     ("section-properties", {"section": "round 12 mm"}),
     ("bend-allowance", {"thickness": "1", "radius": "1", "angle": "120", "legs": "20; 20"}),
@@ -87,6 +99,13 @@ def test_the_numbers_put_in_give_the_value(name: str, given: dict[str, object]) 
         if found is not None and not _agrees(found, step.value, step.unit):
             wrong.append((step.line, found))
     assert wrong == []
+
+
+@pytest.mark.parametrize("given", [given for name, given in CASES if name == "beam" and "load_kind" in given])
+def test_a_beam_without_a_table_is_set_out_by_its_brackets(given: dict[str, object]) -> None:
+    steps = {step.symbol: step for step in answer(find_calculator("beam"), given).working}
+    for symbol in ("M", "d"):
+        assert _worked_out(steps[symbol].numbers) is not None
 
 
 def test_most_steps_can_be_followed_by_arithmetic() -> None:
