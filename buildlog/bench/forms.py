@@ -13,7 +13,7 @@ from django.utils.html import conditional_escape
 
 from buildlog.bench.rows import RowsEntry, address_of, rows_entry
 from calculators.calculation import Calculator, Input
-from calculators.calculation.asking import choices_of, field_of, hint, offers
+from calculators.calculation.asking import choice_words, choices_of, field_of, hint, offers
 from calculators.quantities.errors import Fault
 
 _PLAIN = {"autocomplete": "off", "autocapitalize": "off", "spellcheck": "false"}
@@ -98,7 +98,11 @@ class Entry:
             () if self.input.default is not None else (("", "choose" if self.input.required else "as usual"),)
         )
         known = not self.value or self.value in words
-        return (*blank, *((word, word) for word in words), *(() if known else ((self.value, self.value),)))
+        return (
+            *blank,
+            *((word, choice_words(word)) for word in words),
+            *(() if known else ((self.value, self.value),)),
+        )
 
     @property
     def is_area(self) -> bool:

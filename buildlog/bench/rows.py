@@ -14,7 +14,7 @@ from urllib.parse import urlencode
 from django.http import QueryDict
 
 from calculators.calculation import Calculator, Input
-from calculators.calculation.asking import choices_of, hint
+from calculators.calculation.asking import choice_words, choices_of, hint
 from calculators.calculation.declaration import MOST_ROWS
 from calculators.calculation.rows import rows_as_written
 from calculators.quantities.errors import Fault, InputError
@@ -236,8 +236,8 @@ def _choices(member: Input) -> tuple[tuple[str, str], ...]:
     words = choices_of(member)
     if not words:
         return ()
-    blank = "choose" if member.required else f"as usual: {member.default}" if member.default else "none"
-    return (("", blank), *((word, word) for word in words))
+    usual = f"usual: {choice_words(member.default)}" if member.default else "none"
+    return (("", "choose" if member.required else usual), *((word, choice_words(word)) for word in words))
 
 
 def _told(member: Input) -> str:

@@ -21,6 +21,18 @@ MOST_OFFERED = 8
 
 _LONGEST_SHOWN = 300
 
+_WORDS = {
+    "inch-us": "inch series, US", "inch-british": "inch series, British", "us-steel": "US sheet steel",
+    "us-steel-wire": "US steel wire", "brown-sharpe": "Brown and Sharpe",
+    "birmingham-wire": "Birmingham wire", "stubs-steel-wire": "Stubs steel wire", "hss": "high speed steel",
+    "wahl": "Wahl", "en-13906": "EN 13906",
+    "en-10270-1-sl": "EN 10270-1 SL", "en-10270-1-sm": "EN 10270-1 SM", "en-10270-1-sh": "EN 10270-1 SH",
+    "en-10270-3-1.4310": "EN 10270-3 1.4310", "at": "at a place", "two": "two equal loads",
+    "metric-88": "metric, 88 pieces", "metric-87": "metric, 87 pieces", "inch-81": "inch, 81 pieces",
+    "knife-edge": "knife-edge",
+}  # fmt: skip
+"""Choices whose words are not simply their parts."""
+
 
 def hint(each: Input) -> str:
     """Say in sentences what an input is and what it takes.
@@ -44,7 +56,8 @@ def hint(each: Input) -> str:
     parts = (each.help, "; ".join(part for part in (whole, takes) if part))
     sentences = [f"{part[:1].upper()}{part[1:]}." for part in parts if part]
     if each.default is not None:
-        sentences.append(f"Without it: {each.default}.")
+        usual = choice_words(each.default) if each.kind == "choice" else each.default
+        sentences.append(f"Without it: {usual}.")
     if each.example:
         sentences.append(f"Written as {each.example}.")
     return " ".join(sentences)
@@ -66,6 +79,24 @@ def choices_of(each: Input) -> tuple[str, ...]:
         ('yes', 'no')
     """
     return ("yes", "no") if each.kind == "flag" else each.choices if each.kind == "choice" else ()
+
+
+def choice_words(choice: str) -> str:
+    """Say a choice as the trade says it, for reading; what is typed stays the choice itself.
+
+    Args:
+        choice: one of an input's choices, as it is typed.
+
+    Returns:
+        Its words.
+
+    Source: this project.
+
+    Example:
+        >>> choice_words("closed-and-ground"), choice_words("hss"), choice_words("half-hard brass")
+        ('closed and ground', 'high speed steel', 'half-hard brass')
+    """
+    return _WORDS.get(choice, choice if " " in choice else choice.replace("-", " "))
 
 
 def command(calculator: Calculator, given: Mapping[str, object]) -> str:
@@ -183,5 +214,5 @@ def _given_line(each: Input, value: object, as_written: bool) -> Line:
         number, unit = (read.mm, "mm") if isinstance(read, Length) else (float(str(read)), each.unit)
         spread = read_spread(each, off, number) if off else None
         return Line(each.label, *in_both(number, unit, spread, WORKING_FIGURES))
-    text = _said(value)
+    text = choice_words(value) if each.kind == "choice" and isinstance(value, str) else _said(value)
     return Line(each.label, text if len(text) <= _LONGEST_SHOWN else "as written above")

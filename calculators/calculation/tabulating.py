@@ -25,6 +25,9 @@ LONG_TEXT = 36
 _PLACES = frozenset(["x", "from", "from end", "begins"])
 """Headings of a first column of places; such rows are numbered, as the marks in the picture are."""
 
+_HEADINGS = {"score": "likelihood", "tell_apart": "what tells it apart", "in_quarters": "quarters of an inch"}
+"""Headings that say more than the name of the member does."""
+
 MOST_BESIDE = 3
 """A table of no more columns, none of them of words, stays a table on a narrow page."""
 
@@ -169,7 +172,7 @@ def table_of(found: Plain, unit: str, write: Write) -> Table | None:
     )
     columns = tuple(
         Column(
-            key.replace("_", " ").replace(" percent", ""),
+            _HEADINGS.get(key, key.replace("_", " ").replace(" percent", "")),
             _is_figures([each.get(key) for each in things]),
             place > 0 and any(len(row[place].metric) > LONG_TEXT for row in rows),
         )

@@ -14,6 +14,7 @@ from django.test import Client
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from buildlog.bench.templatetags.typeset import formula, units
 from buildlog.bench.terminal import dumped
 from calculators.calculation.answering import answer, as_json
 from calculators.catalogue import all_calculators, by_purpose, find_calculator, names
@@ -56,9 +57,9 @@ def test_a_form_has_every_input_with_its_hint_and_asks_the_database_nothing(
     for each in calculator.inputs:
         assert f'for="id_{each.name}"' in page or f'data-rows="{each.name}"' in page
         assert f'aria-describedby="id_{each.name}_helptext"' in page
-        assert each.help[1:] in said
-        assert not each.limits or each.kind in ("choice", "flag") or each.limits[1:] in said
-        assert not each.example or f"Written as {each.example}." in said
+        assert text_of(units(each.help[1:])) in said
+        assert not each.limits or each.kind in ("choice", "flag") or text_of(units(each.limits[1:])) in said
+        assert not each.example or text_of(units(f"Written as {each.example}.")) in said
         for choice in each.choices:
             assert f'<option value="{choice}"' in page
         for member in each.members:
@@ -88,9 +89,11 @@ def test_the_example_gives_the_same_as_the_command(
     assert text_of("Results") in said
     for step in result.working:
         for part in (step.formula, step.numbers, step.source):
-            assert text_of(part) in said
-    for source in (*result.sources, *result.warnings):
+            assert text_of(formula(part)) in said
+    for source in result.sources:
         assert text_of(source) in said
+    for says in result.warnings:
+        assert text_of(units(says)) in said or text_of(says) in said
     command = re.search(r"<code>(.*?)</code>", page, re.DOTALL)
     assert command
     assert unescape(command[1]).startswith(f"manage.py calc {calculator.name} ")

@@ -133,7 +133,7 @@ def test_the_fields_of_an_entry() -> None:
     assert entry.rows[0].faults == ("No such member.",)
     assert entry.faults == ("Too many rows.", "Beyond what is shown.")
     assert entry.rows[0].cells[1].choices == (
-        ("", "as usual: plain"),
+        ("", "usual: plain"),
         ("plain", "plain"),
         ("hooked", "hooked"),
     )

@@ -23,6 +23,7 @@ from buildlog.bench.templatetags.typeset import formula, units
         ("60 x 30 x 5 mm r 3", "60 × 30 × 5 mm r 3"),
         ("8 lengths of M2 x 10", "8 lengths of M2 × 10"),
         ("3/16 BSF", '<span class="fraction">3/16</span> BSF'),
+        ("10-32 UNF is likely", '<span class="keep">10-32 UNF</span> is likely'),
         ("in2 <b>", "in2 &lt;b&gt;"),
         ("degree, member", "degree, member"),
     ],

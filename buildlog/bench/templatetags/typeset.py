@@ -20,8 +20,9 @@ _RAISED = str.maketrans("0123456789-", "⁰¹²³⁴⁵⁶⁷⁸⁹⁻")
 _GREEK = {
     "alpha": "α", "beta": "β", "lambda": "λ", "mu": "μ", "nu": "ν", "pi": "π", "rho": "ρ", "tau": "τ",
 }  # fmt: skip
+_INCH_THREAD = re.compile(r"(?<![\w/>-])(\d{1,2}-\d{1,3} [A-Z]{2,4})(?!\w)")
 _UNIT_POWER = re.compile(
-    r"(?<=[\s/(])(mm|cm|m|in|ft|s)([234])(?![\w.])|(?<=\d )(mm|cm|m|in|ft)([234])(?![\w.])"
+    r"(?<=[\s/(])(mm|cm|m|in|ft|s)([234])(?!\w|\.\d)|(?<=\d )(mm|cm|m|in|ft)([234])(?!\w|\.\d)"
 )
 _TIMES = re.compile(r"(?<=[\w)%°]) x (?=[\d(-]|[a-zπ]{2,})")
 _GREEK_NAME = re.compile(rf"(?<![A-Za-z])({'|'.join(_GREEK)})(?![A-Za-z])")
@@ -38,7 +39,8 @@ def units(text: object) -> SafeString:
 
 @lru_cache(maxsize=8192)
 def _units(text: str) -> SafeString:
-    return mark_safe(_signs(fractions(text)))
+    found = _INCH_THREAD.sub(r'<span class="keep">\1</span>', fractions(text))
+    return mark_safe(_signs(found))
 
 
 @register.filter
