@@ -8,6 +8,7 @@ from calculators.declared.beam_brackets import bracket_steps
 from calculators.declared.beam_inputs import BEAM_INPUTS
 from calculators.declared.beam_reading import Asked, asked_of
 from calculators.declared.beam_warnings import beam_warnings
+from calculators.declared.put_in import put_in
 from calculators.declared.section_inputs import section_steps
 from calculators.drawing.beams import beam_pictures
 from calculators.mechanics.beams.cases import Laid, standard_case
@@ -163,23 +164,24 @@ def _table_steps(asked: Asked, beam: Bent) -> list[Step]:
     case = None if asked.weighed else standard_case(asked.support, asked.kind, laid)
     if case is None:
         return list(bracket_steps(asked, beam))
-    numbers = _put_in(asked, laid)
+    values = _letters(asked, laid)
     source = "beam tables, from memory"
     return [
-        Step("d", case.deflection_words, numbers, case.deflection(laid), "mm", source),
-        Step("M", case.moment_words, numbers, case.moment(laid) / 1000, "N m", source),
-    ]
+        Step("d", case.deflection_words, put_in(case.deflection_words, values), case.deflection(laid), "mm",
+             source),
+        Step("M", case.moment_words, put_in(case.moment_words, values), case.moment(laid) / 1000, "N m",
+             source),
+    ]  # fmt: skip
 
 
-def _put_in(asked: Asked, laid: Laid) -> str:
-    letter = {"spread": "W", "moment": "M0"}.get(asked.kind, "P")
-    unit = "N mm" if asked.kind == "moment" else "N"
-    parts = [f"{letter} = {number_text(laid.load)} {unit}", f"L = {number_text(laid.span)} mm"]
-    if asked.kind in ("at", "two", "moment"):
-        parts.append(f"a = {number_text(laid.a)} mm")
-    if asked.support == "overhanging":
-        parts.append(f"c = {number_text(laid.overhang)} mm")
-    return f"[{', '.join(parts)}]"
+def _letters(asked: Asked, laid: Laid) -> dict[str, float]:
+    """The letters of the tables' formulas with their numbers, in N and mm."""
+    near, far = sorted((laid.a, laid.span - laid.a))
+    return {
+        {"spread": "W", "moment": "M0"}.get(asked.kind, "P"): laid.load,
+        "L": laid.span, "a": laid.a, "b": laid.span - laid.a, "c": laid.overhang, "n": near, "f": far,
+        "E": asked.stuff.modulus_mpa, "I": asked.stiff.second_moment_mm4,
+    }  # fmt: skip
 
 
 BEAM = Calculator(

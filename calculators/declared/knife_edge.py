@@ -112,7 +112,7 @@ def _contact(given: Given) -> tuple[dict[str, Value], list[Step], list[str]]:
         Step("w", formula, numbers, line, "N/mm", "statics, without friction"),
         Step("R", "1/(1/r - 1/rb)" if bed else "r", "", radius, "mm", _HERTZ),
         Step("E*", "1/((1 - n^2)/E1 + (1 - n^2)/E2)",
-             f"n = 0.3, E1 {n(first)} MPa, E2 {n(second or first)} MPa", modulus, "MPa", _HERTZ),
+             f"1/((1 - 0.3^2)/{n(first)} + (1 - 0.3^2)/{n(second or first)})", modulus, "MPa", _HERTZ),
         Step("2b", "2 sqrt(4 w R/(pi E*))",
              f"2 sqrt(4 x {n(line)} N/mm x {n(radius)} mm/(pi x {n(modulus)} MPa))", 2 * half, "mm", _HERTZ),
         Step("p", "sqrt(w E*/(pi R))",

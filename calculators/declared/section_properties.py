@@ -38,10 +38,14 @@ def _properties(given: Given) -> Result:
         shear_factor=shear_factor(section),
     )
     half = f"({number_text(section.second_moment_mm4)} + {number_text(section.side_moment_mm4)}) / 2"
+    apart = (
+        f"sqrt((({number_text(section.second_moment_mm4)} - {number_text(section.side_moment_mm4)}) / 2)^2"
+    )
+    apart += f" + ({number_text(section.product_mm4)})^2)"
     working = (
         *section_steps(section),
-        Step("I_least", "(I + I_side)/2 - sqrt(((I - I_side)/2)^2 + I_xy^2)", f"{half} - ...", least, "mm4",
-             "Mohr's circle"),
+        Step("I_least", "(I + I_side)/2 - sqrt(((I - I_side)/2)^2 + I_xy^2)", f"{half} - {apart}", least,
+             "mm4", "Mohr's circle"),
         Step("r", "sqrt(I_least / A)", f"sqrt({number_text(least)} / {number_text(section.area_mm2)})",
              section.least_gyration_mm, "mm"),
     )  # fmt: skip

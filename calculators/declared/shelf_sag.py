@@ -9,6 +9,7 @@ from math import ceil
 from calculators.calculation import Calculator, Given, Result, Step, named
 from calculators.calculation.picture import Picture
 from calculators.calculation.result import number_text
+from calculators.declared.put_in import put_in
 from calculators.declared.section_inputs import section_steps
 from calculators.declared.shelf_inputs import SHELF_INPUTS
 from calculators.drawing.beams import Sketch, beam_pictures
@@ -190,7 +191,9 @@ def _working(shelf: Shelf, section: Section, limit: float, needed: float | None)
     yield Step("W", *shelf.load_words[:2], shelf.load_n, "N", shelf.load_words[2])
     if shelf.weighed:
         own = shelf.own_n(shelf.thickness_mm)
-        yield Step("own weight", "density A L g", "spread over the shelf", own, "N")
+        numbers = f"{number_text(shelf.stuff.density_kg_m3 or 0)} kg/m3 x {number_text(section.area_mm2)} mm2"
+        numbers += f" x {number_text(shelf.span_mm)} mm x {number_text(GRAVITY_M_S2)} m/s2"
+        yield Step("own weight", "density A L g", numbers, own, "N", "spread over the shelf")
     yield from section_steps(section)
     yield Step("E", shelf.stuff.name, f"{number_text(e / 1000)} GPa", e, "MPa", shelf.stuff.short_source)
     words = {
@@ -199,10 +202,11 @@ def _working(shelf: Shelf, section: Section, limit: float, needed: float | None)
         ("fixed-ends", "spread"): "W L^3 / (384 E I)",
         ("fixed-ends", "centre"): "W L^3 / (192 E I)",
     }[shelf.support, shelf.place]
-    numbers = (
-        f"[W = {number_text(shelf.load_n)} N, L = {number_text(shelf.span_mm)} mm, E = {number_text(e)} MPa, "
-        f"I = {number_text(i)} mm4]"
-    )
+    values = {"L": shelf.span_mm, "E": e, "I": i}
+    numbers = put_in(words, {"W": shelf.load_n, **values})
+    if shelf.weighed:
+        spread = "5 W L^3 / (384 E I)" if shelf.support == "simply-supported" else "W L^3 / (384 E I)"
+        numbers += f" + {put_in(spread, {'W': shelf.own_n(shelf.thickness_mm), **values})}"
     more = " + that of its own weight" if shelf.weighed else ""
     yield Step("sag", words + more, numbers, sag, "mm", "beam tables, from memory")
     source = "Wood Handbook ch. 5, from memory: about doubled" if shelf.stuff.wood else "common practice"
