@@ -201,9 +201,10 @@ def feature(request: HttpRequest, workshop: str, number: str, mark: str, kind: s
         component_of(plain_of(row), mark)
         return HttpResponseRedirect(_at_feature(request, row, mark, kind))
     sent = request.POST
-    line = "" if "remove" in sent else " ".join(sent.get("line", "")[:10_000].split())
-    seen = sent.get("seen", "")
-    opened = OpenFeature(kind, key, line, seen)
+    typed = "" if "remove" in sent else sent.get("line", "")[:10_000].strip()
+    line, seen = " ".join(typed.split()), sent.get("seen", "")
+    # What is shown again is what was typed, with spaces of whatever kind.
+    opened = OpenFeature(kind, key, typed, seen)
     what = f"{mark} {WORDS[kind]} {key}"
     try:
         saved = change_build(

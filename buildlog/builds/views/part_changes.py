@@ -30,7 +30,8 @@ def change_line(request: HttpRequest, workshop: str, number: str, mark: str) -> 
     row = row_of(request, number)
     if request.method != "POST":
         return HttpResponseRedirect(back_from(request, row, plain_of(row), mark, change=True))
-    text, seen = " ".join(request.POST.get("line", "")[:10_000].split()), request.POST.get("seen", "")
+    typed, seen = request.POST.get("line", "")[:10_000].strip(), request.POST.get("seen", "")
+    text = " ".join(typed.split())
     if request.POST.get("conflict") == "theirs":
         return HttpResponseRedirect(back_from(request, row, plain_of(row), mark))
     try:
@@ -45,7 +46,7 @@ def change_line(request: HttpRequest, workshop: str, number: str, mark: str) -> 
         return _overtaken(request, row, mark, text, error)
     except InputError as error:
         faults = tuple(fault.says for fault in error.faults)
-        return line_again(request, row, OpenLine(mark, text, seen, faults), status=422)
+        return line_again(request, row, OpenLine(mark, typed, seen, faults), status=422)
     return _said(request, row, mark, saved, draft=f"{row.number}/{mark}/line")
 
 
