@@ -59,6 +59,14 @@ UNITS: tuple[Unit, ...] = (
         "in3 = inch**3 = in^3, cu in",
         "ft3 = foot**3 = ft^3, cu ft",
         "board ft = 144 * inch**3 = board feet, board foot, bd ft",
+        "ml = milliliter = millilitre, millilitres, milliliter, milliliters",
+        # A gallon, a pint and a fluid ounce alone could be of either country: each is read with its own.
+        "US gal = 231 * inch**3 = US gallon, US gallons",
+        "imp gal = 4.54609 * liter = imperial gallon, imperial gallons, UK gal",
+        "US pint = 231/8 * inch**3 = US pt, US pints",
+        "imp pint = 4.54609/8 * liter = imperial pint, imperial pints, UK pint",
+        "US fl oz = 231/128 * inch**3 = US fluid ounce, US fluid ounces",
+        "imp fl oz = 4.54609/160 * liter = imperial fluid ounce, imperial fluid ounces, UK fl oz",
     ),
     *_units(
         "second moment of area",
@@ -147,6 +155,7 @@ UNITS: tuple[Unit, ...] = (
     ),
     *_units("frequency", "Hz = hertz = hertz", "kHz = kilohertz", "rpm = 1/minute = 1/min, rev/min"),
     *_units("share", "% = percent = percent, per cent", "1 = dimensionless"),
+    *_units("power", "W = watt = watts", "kW = kilowatt", "hp = 550 * foot*pound_force/second = horsepower"),
     *_units("flow", "m3/s = meter**3/second", "l/min = liter/minute", "ft3/s = foot**3/second"),
     *_units(
         "temperature",
