@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from calculators.calculation.result import Result
+from calculators.calculation.result import Result, number_text
 from calculators.joints.model import Finding
 from calculators.planning.calculations import HeldLimit, WorkedCalculation, number_of
 from calculators.planning.inspection import SEVERITIES
@@ -117,10 +117,12 @@ def told_limit(held: HeldLimit) -> ToldLimit:
     bound = f"{limit.bound} {limit.value}"
     if held.value is None or held.bound is None or held.says:
         return ToldLimit(label_of(limit.result), "", bound, "not looked at", False)
-    value = f"{held.value:.4g}{unit}"
+    value = f"{number_text(held.value, 4)}{unit}"
     if not held.held:
-        return ToldLimit(label_of(limit.result), value, bound, "passed", True)
-    return ToldLimit(label_of(limit.result), value, bound, "may pass" if held.may_pass else "kept", False)
+        return ToldLimit(label_of(limit.result), value, bound, "not kept", True)
+    return ToldLimit(
+        label_of(limit.result), value, bound, "may not be kept" if held.may_pass else "kept", False
+    )
 
 
 def changes_of(worked: WorkedCalculation) -> tuple[Told, ...]:

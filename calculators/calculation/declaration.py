@@ -198,6 +198,11 @@ class Calculator:
     own_spread: bool = False
     either: tuple[tuple[str, ...], ...] = ()
 
+    @property
+    def title(self) -> str:
+        """The name in words, as a page's heading; commands and addresses have the name itself."""
+        return self.name.replace("-", " ").capitalize()
+
     def input(self, name: str) -> Input:
         """The input with this name; KeyError where there is none."""
         for each in self.inputs:

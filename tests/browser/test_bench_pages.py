@@ -72,7 +72,7 @@ def test_a_size_is_found_and_worked_out_by_keyboard(page: Page, live_server: Liv
     page.get_by_label("Find a size, a thing or a calculator").fill("1/4 BSF")
     page.keyboard.press("Enter")
     page.wait_for_url("**/bench/find/?q=*")
-    page.get_by_role("link", name="tapping-drill 1/4 BSF").focus()
+    page.get_by_role("link", name="Tapping drill 1/4 BSF").focus()
     page.keyboard.press("Enter")
     page.wait_for_url("**/bench/tapping-drill/?*")
     assert page.get_by_label("Designation").input_value() == "1/4 BSF"
@@ -124,7 +124,7 @@ def test_no_more_rows_are_offered_than_are_taken(page: Page, live_server: LiveSe
 
 
 @pytest.mark.parametrize(
-    ("typed", "found"), [("gage", "gauge"), ("rabbet", "rebate"), ("screw pilot", "wood-screw")]
+    ("typed", "found"), [("gage", "Gauge"), ("rabbet", "Rebate"), ("screw pilot", "Wood screw")]
 )
 def test_the_list_of_calculators_narrows_by_words_of_either_side(
     typed: str, found: str, page: Page, live_server: LiveServer

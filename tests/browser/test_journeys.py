@@ -358,7 +358,7 @@ def test_journey_3_which_screw_is_this(
     find = page.get_by_label("Find a size, a thing or a calculator")
     walk.fill(find, "which screw")
     expect(page.locator("[data-words]:visible a")).not_to_have_count(0)
-    walk.click(page.locator("[data-words]:visible a", has_text="identify-thread"))
+    walk.click(page.locator("[data-words]:visible a", has_text="Identify thread"))
     walk.fill(page.get_by_label("Diameter", exact=False).first, "4.70")
     walk.fill(page.get_by_label("Threads per inch", exact=False), "32")
     page.get_by_text("further inputs").click()
@@ -392,5 +392,5 @@ def test_journey_3_which_screw_is_this(
     assert page.evaluate("document.documentElement.scrollWidth") <= 360
     # What was used stands first when one comes back, in this browser alone.
     page.goto(f"{live_server.url}/bench/")
-    expect(page.locator("[data-lately] a")).to_have_text(["identify-thread"])
+    expect(page.locator("[data-lately] a")).to_have_text(["Identify thread"])
     assert walk.count <= 8, walk.done

@@ -414,7 +414,7 @@ def test_calculations_are_found_and_ordered(client: Client, demonstration: Perso
     assert page.count("data-row") == 1
     page = page_of(client, f"{KEPT}?sort=worst")
     assert page.index('id="K02"') < page.index('id="K01"')
-    assert "at most 1 mm: passed" in page
+    assert "at most 1 mm: not kept" in page
     assert "No calculation has these words." in page_of(client, f"{KEPT}?find=<script>")
 
 

@@ -104,7 +104,9 @@ def _remembered(name: str, inputs: str) -> _Worked:
 
 
 def _parts(found: Calculator, given: dict[str, object], result: Result) -> dict[str, Any]:
-    blocks, further_blocks = _blocks(shown_results(result))
+    shown = shown_results(result)
+    blocks, further_blocks = _blocks(shown)
+    told = {*found.cautions, *(each.get("says") for one in shown for each in one.findings)}
     return {
         "result": result,
         "given": given_lines(found, given),
@@ -112,7 +114,7 @@ def _parts(found: Calculator, given: dict[str, object], result: Result) -> dict[
         "blocks": blocks,
         "further_blocks": further_blocks,
         "pictures": pictures_of(found, given, result),
-        "warnings": [says for says in result.warnings if says not in found.cautions],
+        "warnings": [says for says in result.warnings if says not in told],
         "has_spreads": not found.own_spread
         and any(each.spread for those in (result.results.values(), result.working) for each in those),
     }
