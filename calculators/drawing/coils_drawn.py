@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from math import cos, pi, sin
+from math import ceil, cos, pi, sin, sqrt
 
 from calculators.drawing.svg import INK, PAPER, STEEL, Point, number, path, path_data
 from calculators.mechanics.springs.coils import ENDS, HOOKS
@@ -11,7 +11,7 @@ from calculators.mechanics.springs.coils import ENDS, HOOKS
 MOST_TURNS = 60
 """With more turns than this a coil is drawn as its outline."""
 
-_STEPS = 14
+_MOST_STEPS = 16
 _EDGE, _LEAST_WIRE = 0.3, 0.55
 _BACK, _FRONT = "#c3d0d5", STEEL
 
@@ -37,12 +37,14 @@ def helix(
     Source: this project.
     """
     halves: list[tuple[bool, list[Point]]] = []
+    # So many that no point of the curve lies 0.15 mm off.
+    count = min(_MOST_STEPS, max(4, ceil(3 * sqrt(radius))))
     turn, z = 0.0, rise
     for turns, pitch in runs:
         end = turn + turns
         while turn < end - 1e-9:
             stop = min(end, (int(2 * turn + 1e-9) + 1) / 2)
-            steps = [turn + (stop - turn) * i / _STEPS for i in range(_STEPS + 1)]
+            steps = [turn + (stop - turn) * i / count for i in range(count + 1)]
             points = [(at[0] + radius * cos(2 * pi * t), at[1] - z - (t - turn) * pitch) for t in steps]
             halves.append((int(2 * turn + 1e-9) % 2 == 0, points))
             z += (stop - turn) * pitch

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import Literal
 
 from calculators.drawing.svg import LINES, Point, number, path
@@ -68,13 +68,8 @@ def clipped(rings: Sequence[Ring], angle_deg: float, gap_mm: float) -> list[tupl
     if angle_deg == 90.0:
         c = 0.0
     turned = [[(x * c + y * s, y * c - x * s) for x, y in ring] for ring in rings]
-    heights = [y for ring in turned for _, y in ring]
-    if not heights:
-        return []
     pieces = []
-    for step in range(math.floor(min(heights) / gap_mm) + 1, math.ceil(max(heights) / gap_mm)):
-        level = step * gap_mm
-        crossings = sorted(x for ring in turned for x in _crossings(ring, level))
+    for level, crossings in _crossings(turned, gap_mm):
         for first, last in zip(crossings[::2], crossings[1::2], strict=False):
             if last - first > 0.2:
                 ends = (
@@ -85,12 +80,18 @@ def clipped(rings: Sequence[Ring], angle_deg: float, gap_mm: float) -> list[tupl
     return pieces
 
 
-def _crossings(ring: Ring, level: float) -> list[float]:
-    found = []
-    for (ax, ay), (bx, by) in zip(ring, [*ring[1:], ring[0]], strict=True):
-        if (ay > level) != (by > level):
-            found.append(ax + (bx - ax) * (level - ay) / (by - ay))
-    return found
+def _crossings(rings: Sequence[Ring], gap: float) -> Iterator[tuple[float, list[float]]]:
+    """The levels, upward, with where the rings cross each; an edge looks only at its own levels."""
+    found: dict[int, list[float]] = {}
+    for ring in rings:
+        for (ax, ay), (bx, by) in zip(ring, [*ring[1:], ring[0]], strict=True):
+            low, high = (ay, by) if ay < by else (by, ay)
+            for step in range(math.floor(low / gap), math.ceil(high / gap) + 1):
+                level = step * gap
+                if (ay > level) != (by > level):
+                    found.setdefault(step, []).append(ax + (bx - ax) * (level - ay) / (by - ay))
+    for step in sorted(found):
+        yield step * gap, sorted(found[step])
 
 
 def _waves(segments: Sequence[tuple[Point, Point]]) -> str:

@@ -75,7 +75,7 @@ def _part(plate: Plate, clear: float, reach: float) -> list[Point]:
 
 def _bite(radius: float, plate: Plate, clear: float) -> list[Point]:
     """The piece of the part that lies in the wood of the corner: outside of the cutter's round."""
-    r, steps = plate.corner_mm, 400
+    r, steps = plate.corner_mm, 120
     edge = [(clear, clear + r + radius * i / steps) for i in range(steps, 0, -1)]
     edge += round_line((clear + r, clear + r), r, 180, 270) if r > 0 else [(clear, clear)]
     edge += [(clear + r + radius * i / steps, clear) for i in range(1, steps + 1)]

@@ -18,6 +18,8 @@ Bounds = tuple[float, float, float, float]
 """Least x, least y, most x, most y of what is drawn [mm in reality]."""
 
 _ARROW, _LINE, _CLEAR = 1.8, 1.2, 0.5
+_APART = 0.9
+"""Points of a line that lie closer than this to the one before are passed over when words are placed [mm]."""
 
 
 class Sketch:
@@ -264,8 +266,11 @@ def _meet(one: Box, other: Box) -> bool:
 
 
 def _closely(line: Sequence[Point]) -> list[Point]:
-    found: list[Point] = []
+    """Points along a line, a millimetre or so apart, however its own lie."""
+    found: list[Point] = list(line[:1])
     for (x, y), (to_x, to_y) in pairwise(line):
+        if math.dist(found[-1], (to_x, to_y)) < _APART:
+            continue
         steps = min(60, max(1, math.ceil(math.hypot(to_x - x, to_y - y) / 1.5)))
-        found += [(x + (to_x - x) * i / steps, y + (to_y - y) * i / steps) for i in range(steps)]
+        found += [(x + (to_x - x) * i / steps, y + (to_y - y) * i / steps) for i in range(1, steps + 1)]
     return found

@@ -50,7 +50,7 @@ def number(value: float, places: int = 2) -> str:
     """
     if not math.isfinite(value):
         return "0"
-    text = f"{value:.{places}f}".rstrip("0").rstrip(".")
+    text = (f"{value:.2f}" if places == 2 else f"{value:.{places}f}").rstrip("0").rstrip(".")
     return "0" if text == "-0" else text
 
 

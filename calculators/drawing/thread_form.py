@@ -17,7 +17,7 @@ from calculators.hardware.thread_profile import Profile, nut_profile, screw_prof
 from calculators.hardware.thread_sizes import Thread
 from calculators.hardware.thread_wires import reading_over_wires_mm
 
-_STEPS = 28
+_STEPS = 16
 _MOST_TURNS = {BROAD_MM: 6, NARROW_MM: 4}
 
 
@@ -98,11 +98,16 @@ def _basic_screw(thread: Thread) -> Profile:
     return replace(screw_profile(thread), minor_mm=thread.minor_diameter_mm)
 
 
+def _radii(low: float, high: float) -> list[float]:
+    """Radii from root to crest, close together at both ends, where a rounded thread bends."""
+    return [low + (high - low) * (1 - math.cos(math.pi * i / _STEPS)) / 2 for i in range(_STEPS + 1)]
+
+
 def _screw_edge(shape: Profile, start: float, count: int, extra: int = 1) -> list[Point]:
     """The outline of a screw's teeth from left to right, the first tooth's middle at start + p/2."""
     line: list[Point] = []
     low, high = shape.minor_mm / 2, shape.major_mm / 2
-    radii = [low + (high - low) * place / _STEPS for place in range(_STEPS + 1)]
+    radii = _radii(low, high)
     for tooth in range(-extra, count + extra):
         middle = start + (tooth + 0.5) * shape.pitch_mm
         widths = [_with_root(shape, each) for each in radii]
@@ -124,7 +129,7 @@ def _nut_edge(shape: Profile, start: float, count: int) -> list[Point]:
     """The outline of a nut's grooves from left to right, the first groove's middle at start + p/2."""
     line: list[Point] = []
     low, high = shape.minor_mm / 2, shape.major_mm / 2
-    radii = [low + (high - low) * place / _STEPS for place in range(_STEPS + 1)]
+    radii = _radii(low, high)
     for groove in range(-1, count + 1):
         middle = start + (groove + 0.5) * shape.pitch_mm
         widths = [shape.groove_mm(each) for each in radii]
@@ -231,8 +236,7 @@ def _fouls(screw: Profile, nut: Profile, start: float, turn: int, end: float) ->
     for side in (-1.0, 1.0):
         inner: list[Point] = []
         outer: list[Point] = []
-        for place in range(_STEPS + 1):
-            radius = low + (high - low) * place / _STEPS
+        for radius in _radii(low, high):
             wall = groove + side * nut.groove_mm(radius)
             metal = max(wall, tooth) if side > 0 else min(wall, tooth)
             flank = tooth + side * screw.tooth_mm(radius)
