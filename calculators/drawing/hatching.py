@@ -83,10 +83,12 @@ def clipped(rings: Sequence[Ring], angle_deg: float, gap_mm: float) -> list[tupl
 def _crossings(rings: Sequence[Ring], gap: float) -> Iterator[tuple[float, list[float]]]:
     """The levels, upward, with where the rings cross each; an edge looks only at its own levels."""
     found: dict[int, list[float]] = {}
+    heights = [y for ring in rings for _, y in ring]
+    first, last = (math.floor(min(heights) / gap) + 1, math.ceil(max(heights) / gap)) if heights else (0, 0)
     for ring in rings:
         for (ax, ay), (bx, by) in zip(ring, [*ring[1:], ring[0]], strict=True):
             low, high = (ay, by) if ay < by else (by, ay)
-            for step in range(math.floor(low / gap), math.ceil(high / gap) + 1):
+            for step in range(max(first, math.floor(low / gap)), min(last, math.ceil(high / gap) + 1)):
                 level = step * gap
                 if (ay > level) != (by > level):
                     found.setdefault(step, []).append(ax + (bx - ax) * (level - ay) / (by - ay))
