@@ -223,7 +223,7 @@ def _draw(given: Given, result: Result) -> tuple[Picture, ...]:
     ]
     if not any(bar.value > 0 for bar in bars):
         return ()
-    caption = f"What {given.text('method')} makes of the torque may be off by the scatter either way."
+    caption = f"Tightened by {given.text('method')}, the preload may be off by the scatter either way."
     return (load_bars(bars, title=f"Preload of {given.text('designation')}", caption=caption),)
 
 

@@ -95,6 +95,6 @@ def _words(section: Section) -> list[str]:
     return [
         f"{number_text(section.width_mm, 5)} mm wide, {number_text(section.depth_mm, 5)} mm deep",
         f"neutral axis {number_text(section.bottom_mm, 4)} mm over the lowest fibre",
-        f"second moment {number_text(section.second_moment_mm4, 5)} mm4",
-        f"section modulus {number_text(section.modulus_mm3, 5)} mm3",
+        f"second moment {number_text(section.second_moment_mm4, 5)} mm⁴",
+        f"section modulus {number_text(section.modulus_mm3, 5)} mm³",
     ]

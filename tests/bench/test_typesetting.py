@@ -26,6 +26,8 @@ from buildlog.bench.templatetags.typeset import formula, units
         ("10-32 UNF is likely", '<span class="keep">10-32 UNF</span> is likely'),
         ("in2 <b>", "in2 &lt;b&gt;"),
         ("degree, member", "degree, member"),
+        ("0.088 mm either way in x and in y", "0.088 mm either way in x and in y"),
+        ("1 x 2412 mm", "1 × 2412 mm"),
     ],
 )
 def test_units_stand_as_the_trade_writes_them(typed: str, stands: str) -> None:
@@ -44,6 +46,9 @@ def test_units_stand_as_the_trade_writes_them(typed: str, stands: str) -> None:
         ("tau_zul", "τ<sub>zul</sub>"),
         ("F_i + k (x - x_m)", "F<sub>i</sub> + k (x - x<sub>m</sub>)"),
         ("m g (x - pivot x)", "m g (x - pivot x)"),
+        ("count x length x width x thickness", "count × length × width × thickness"),
+        ("2 x sqrt(3 m2)", "2 × √(3 m²)"),
+        ("how far off in x and in y", "how far off in x and in y"),
         ("alpha of brass", "α of brass"),
         ("numbers, multiples, piece", "numbers, multiples, piece"),
         ("a < b & c", "a &lt; b &amp; c"),

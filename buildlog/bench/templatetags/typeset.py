@@ -24,7 +24,8 @@ _INCH_THREAD = re.compile(r"(?<![\w/>-])(\d{1,2}-\d{1,3} [A-Z]{2,4})(?!\w)")
 _UNIT_POWER = re.compile(
     r"(?<=[\s/(])(mm|cm|m|in|ft|s)([234])(?!\w|\.\d)|(?<=\d )(mm|cm|m|in|ft)([234])(?!\w|\.\d)"
 )
-_TIMES = re.compile(r"(?<=[\w)%°]) x (?=[\d(-]|[a-zπ]{2,})")
+_TIMES = re.compile(r"(?<=[\d)%°]) x (?=[\d(-])")
+_TIMES_IN_WORDS = re.compile(r"(?<=[\w)%°]) x (?!(?:and|axis|for|in|is|of|or|to)\b)(?=[\d(√-]|[a-zπ]{2,})")
 _GREEK_NAME = re.compile(rf"(?<![A-Za-z])({'|'.join(_GREEK)})(?![A-Za-z])")
 _WHOLE_POWER = re.compile(r"\^(-?\d+)(?![\d.])")
 _OTHER_POWER = re.compile(r"\^(\d*\.\d+|\w+|\([^()]*\))")
@@ -54,6 +55,7 @@ def _formula(text: str) -> SafeString:
     found = _signs(str(conditional_escape(text)))
     found = _GREEK_NAME.sub(lambda each: _GREEK[each[1]], found)
     found = re.sub(r"(?<![A-Za-z])sqrt(?=[( ])", "√", found)
+    found = _TIMES_IN_WORDS.sub(" × ", found)
     found = _WHOLE_POWER.sub(lambda each: each[1].translate(_RAISED), found)
     found = _OTHER_POWER.sub(lambda each: f"<sup>{each[1].strip('()')}</sup>", found)
     return mark_safe(_LOWERED.sub(r"\1<sub>\2</sub>", found))
