@@ -96,9 +96,14 @@ def _rows(found: Together, end_on: bool) -> list[dict[str, float | str]]:
 def _steps(members: Sequence[Member], found: Together, end_on: bool) -> tuple[Step, ...]:
     """The load and travel of each spring, their sum, and the rate of those that move."""
     steps = []
+    together = sum(
+        each.initial_n for each, share in zip(members, found.shares, strict=True) if share.state == "held"
+    )
     for place, (member, share) in enumerate(zip(members, found.shares, strict=True), 1):
         rate, initial = n(member.rate_n_per_mm), n(member.initial_n)
-        if end_on:
+        if share.state == "held":
+            steps.append(_held(place, member, found, end_on, together))
+        elif end_on:
             numbers = f"({n(found.load_n)} N - {initial} N)/{rate} N/mm, {share.state}"
             steps.append(Step(f"x{place}", "(F - F_i)/k, 0 to its greatest", numbers, share.travel_mm, "mm"))
         else:
@@ -115,8 +120,24 @@ def _steps(members: Sequence[Member], found: Together, end_on: bool) -> tuple[St
     return tuple(steps)
 
 
+def _held(place: int, member: Member, found: Together, end_on: bool, together: float) -> Step:
+    """The step of a spring whose initial tension the load does not overcome."""
+    load, initial = n(found.load_n), n(member.initial_n)
+    if end_on:
+        return Step(f"x{place}", "0, held until F is over F_i", f"F {load} N, F_i {initial} N", 0.0, "mm")
+    numbers = f"{load} N x {initial} N/{n(together)} N"
+    share = found.load_n * member.initial_n / together if together else 0.0
+    return Step(f"F{place}", "F F_i/(sum of F_i), held until F is over that sum", numbers, share, "N")
+
+
 def _warnings(found: Together, given: Given) -> list[str]:
-    warnings = [
+    still = found.load_n > 0 and found.travel_mm == 0
+    warnings = []
+    if still:
+        warnings.append(
+            f"The load of {n(found.load_n)} N does not overcome the initial loads: nothing moves yet."
+        )
+    warnings += [
         f"{each.name} is solid: from here it bears without giving."
         if given.text("kind") == "compression"
         else f"{each.name} is at its greatest travel: pulled further it is overstretched."

@@ -52,3 +52,22 @@ def test_a_lever_that_hangs_straight_down_has_no_noise_in_its_working() -> None:
     curve = found.results["curve"].value
     assert isinstance(curve, list)
     assert {point["angle"]: point["moment"] for point in curve}[-90.0] == 0.0
+
+
+@pytest.mark.parametrize(
+    ("arrangement", "line"),
+    [
+        # Statics: neither has begun to give, so each bears by its initial tension: 3 x 5/9 N.
+        (
+            "side-by-side",
+            "F1 = F F_i/(sum of F_i), held until F is over that sum = 3 N x 5 N/9 N = 1.66667 N",
+        ),
+        ("end-to-end", "x1 = 0, held until F is over F_i = F 3 N, F_i 5 N = 0 mm"),
+    ],
+)
+def test_springs_whose_initial_tension_holds_do_not_move(arrangement: str, line: str) -> None:
+    given = {"springs": "2 N/mm, 5 N; 3 N/mm, 4 N", "load": "3 N", "kind": "extension"}
+    found = answer(find_calculator("spring-pair"), {**given, "arrangement": arrangement})
+    assert found.results["working_travel"].value == 0.0
+    assert found.working[0].line == line
+    assert "The load of 3 N does not overcome the initial loads: nothing moves yet." in found.warnings
