@@ -55,10 +55,10 @@ def _allow(given: Given) -> Result:
     )  # fmt: skip
     warnings = []
     if not fits:
+        some = "nearly all" if share > 0.995 else f"of a hundred, about {number_text(100 * share, 3)}"
         warnings.append(
-            f"Set out to {number_text(error, 4)} mm the pattern need not go together: of a hundred, about "
-            f"{number_text(100 * share, 3)} do. A hole of {number_text(needed, 4)} mm always does; or drill "
-            "one part through the other."
+            f"Set out to {number_text(error, 4)} mm the pattern need not go together: {some} do. A hole of "
+            f"{number_text(needed, 4)} mm always does; or drill one part through the other."
         )
     sources = (
         f"{_Y14}",

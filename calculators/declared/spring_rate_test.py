@@ -27,17 +27,14 @@ def _test(given: Given) -> Result:
             "pressed.",
             field="readings",
         )
-    formula, numbers = "sum (x - x_m)(F - F_m)/sum (x - x_m)^2", f"{len(readings)} readings"
-    if len(readings) == 2:
-        (x1, f1), (x2, f2) = readings
-        formula = "(F2 - F1)/(x2 - x1)"
-        numbers = f"({n(f2)} N - {n(f1)} N)/({n(x2)} mm - {n(x1)} mm)"
-    steps.append(Step("k", formula, numbers, line.rate_n_per_mm, "N/mm", "least squares"))
+    mean_x, mean_f, rate_steps = _line_steps(readings, line)
+    steps += rate_steps
     results: dict[str, Value | float] = {"rate": line.rate_n_per_mm}
     warnings: list[str] = []
     if given.mm_or_none("free_length") is not None:
         initial = line.intercept_n
-        steps.append(Step("F_i", "F_m - k x_m", "load on the line at no travel", initial, "N"))
+        numbers = f"{n(mean_f)} N - {n(line.rate_n_per_mm)} N/mm x {n(mean_x)} mm"
+        steps.append(Step("F_i", "F_m - k x_m", numbers, initial, "N", "load on the line at no travel"))
         results["initial_tension"] = initial
         warnings += _about_initial(given, line, initial)
     else:
@@ -55,6 +52,29 @@ def _test(given: Given) -> Result:
             )
     results |= _expected(given, line.rate_n_per_mm, steps, warnings)
     return Result(named(**results), tuple(steps), tuple(warnings))
+
+
+def _line_steps(readings: Readings, line: Line) -> tuple[float, float, list[Step]]:
+    """The means of travel and load [mm, N], and how the rate comes from the readings."""
+    count = len(readings)
+    mean_x, mean_f = sum(x for x, _ in readings) / count, sum(f for _, f in readings) / count
+    xs, fs = (" + ".join(n(reading[of]) for reading in readings) for of in (0, 1))
+    if count == 2:
+        (x1, f1), (x2, f2) = readings
+        formula, numbers = "(F2 - F1)/(x2 - x1)", f"({n(f2)} N - {n(f1)} N)/({n(x2)} mm - {n(x1)} mm)"
+    else:
+        above = sum((x - mean_x) * (f - mean_f) for x, f in readings)
+        formula = "sum (x - x_m)(F - F_m)/sum (x - x_m)^2"
+        numbers = f"{n(above)} N mm/{n(sum((x - mean_x) ** 2 for x, _ in readings))} mm2"
+    return (
+        mean_x,
+        mean_f,
+        [
+            Step("x_m", "mean travel", f"({xs})/{count}".replace("+ -", "- "), mean_x, "mm"),
+            Step("F_m", "mean load", f"({fs})/{count}", mean_f, "N"),
+            Step("k", formula, numbers, line.rate_n_per_mm, "N/mm", "least squares"),
+        ],
+    )
 
 
 def _readings(given: Given) -> tuple[Readings, list[Step]]:

@@ -71,3 +71,19 @@ def test_springs_whose_initial_tension_holds_do_not_move(arrangement: str, line:
     assert found.results["working_travel"].value == 0.0
     assert found.working[0].line == line
     assert "The load of 3 N does not overcome the initial loads: nothing moves yet." in found.warnings
+
+
+def test_a_pattern_that_hardly_ever_fails_is_not_said_to_go_a_hundred_times_in_a_hundred() -> None:
+    given = {
+        "designation": "M5",
+        "hole": "5.5 mm",
+        "fixing": "floating",
+        "setting_error": "0.25",
+        "count": "1",
+    }
+    found = answer(find_calculator("hole-allowance"), given)
+    assert found.results["always_goes"].value is False
+    assert found.warnings == (
+        "Set out to 0.25 mm the pattern need not go together: nearly all do. A hole of 5.707 mm always does; "
+        "or drill one part through the other.",
+    )
