@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from django import forms
@@ -41,7 +42,8 @@ class CalculatorForm(forms.Form):
         faults: Iterable[Fault] = (),
         wanted: Mapping[str, int] | None = None,
     ) -> None:
-        self.calculator, self.faults = calculator, tuple(faults)
+        self.calculator = calculator
+        self.faults = tuple(replace(each, says=in_words(calculator, each.says)) for each in faults)
         self.given, self.wanted = dict(given or {}), dict(wanted or {})
         usual = {each.name: each.default for each in calculator.inputs if each.default is not None}
         super().__init__(None if given is None else {**usual, **given}, initial=usual)
@@ -139,6 +141,15 @@ def entries(form: CalculatorForm, given: Mapping[str, object]) -> list[Entry]:
         links = tuple(_links(form, given, each.name)) if faults else ()
         found.append(Entry(each, _as_typed(value), faults, links, tuple(_members(each))))
     return found
+
+
+def in_words(calculator: Calculator, says: str) -> str:
+    """Say a sentence with the inputs called as their labels on the page: head diameter, not head_diameter."""
+    for each in calculator.inputs:
+        for one in (each, *each.members):
+            if "_" in one.name and one.name in says:
+                says = re.sub(rf"(?<!\w){re.escape(one.name)}(?!\w)", one.label, says)
+    return says
 
 
 def _as_typed(value: object) -> str:

@@ -178,7 +178,7 @@ def _near(word: str, words: Sequence[str], alike: float) -> list[str]:
 
 def _missing(each: Input) -> Fault:
     written = f", written as {each.example}" if each.example else ""
-    return Fault(f"The input {each.name} is missing; it is {each.help}{written}.", each.name, each.choices)
+    return Fault(f"The input {each.name} is missing: {each.help}{written}.", each.name, each.choices)
 
 
 def read_input(each: Input, raw: object) -> object:

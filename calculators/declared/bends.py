@@ -238,7 +238,7 @@ BEND_ALLOWANCE = Calculator(
               "thickness "
               "from the inside; without it the usual one for radius and thickness", kind="number",
               optional=True, above=0, maximum=1),
-        Input(name="temper", help="how hard the metal is, in place of k_factor", kind="choice",
+        Input(name="temper", help="how hard the metal is, in place of the k factor", kind="choice",
               choices=("soft", "half-hard", "hard"), optional=True),
         Input(name="legs", help="the outside length of each leg, a row a leg; after it the angle and "
               "radius of "

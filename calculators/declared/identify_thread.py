@@ -76,8 +76,8 @@ _INPUTS = (
     ),
     Input(
         name="over",
-        help=f"a length from crest to crest, over as many pitches as `threads` says; good to {OVER_MM:g} mm "
-        "unless a ± says otherwise",
+        help="a length from crest to crest, over as many pitches as the input threads says; good to "
+        f"{OVER_MM:g} mm unless a ± says otherwise",
         kind="length",
         unit="mm",
         optional=True,

@@ -139,9 +139,17 @@ def test_each_fault_stands_beside_its_field_and_what_was_typed_is_kept(client: C
     assert "Results" not in text_of(page)
 
 
+def test_a_sentence_calls_an_input_as_its_label_does_and_the_json_as_it_is_typed(client: Client) -> None:
+    page = text_of(page_of(client, "/bench/countersink/?hole=4", 422))
+    assert "The input head diameter is missing: the head's diameter, written as 8.96 mm." in page
+    assert "head_diameter is missing" not in page
+    faults = client.get("/bench/countersink/?hole=4&format=json").json()["faults"]
+    assert faults[0]["says"].startswith("The input head_diameter is missing")
+
+
 def test_an_empty_form_that_was_sent_says_what_is_missing(client: Client) -> None:
     page = text_of(page_of(client, "/bench/drill/?name=", 422))
-    assert "The input name is missing; it is the drill; a bare number is mm" in page
+    assert "The input name is missing: the drill; a bare number is mm" in page
 
 
 def test_choices_are_links_that_fill_the_field_in(client: Client) -> None:

@@ -72,7 +72,7 @@ def test_inputs_from_a_file_and_from_standard_input(tmp_path):
             b"",
             [
                 "There is no input 'depht'; the inputs are head_diameter, angle, hole, below, thickness.",
-                "The input head_diameter is missing; it is the head's diameter, written as 8.96 mm.",
+                "The input head_diameter is missing: the head's diameter, written as 8.96 mm.",
                 "'x' is not an angle; write a number with one of deg, rad, arcmin, turn.",
                 "hole: '-1' is too little; write more than 0 mm.",
             ],

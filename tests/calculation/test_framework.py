@@ -96,7 +96,7 @@ def test_what_is_left_out_takes_its_default_or_none():
 def test_all_faults_of_all_inputs_are_told_at_once_in_order():
     assert sentences({"lenght": "5", "count": "x", "places": "99", "load": "3 mm", "wood": "red pin"}) == [
         "There is no input 'lenght'; did you mean length.",
-        "The input length is missing; it is a length, written as 5 mm.",
+        "The input length is missing: a length, written as 5 mm.",
         "'x' is not a share; write a number such as 0.5.",
         "'99' is outside the limits; write a whole number from 1 to 9.",
         "'3 mm' is a length, not a force; write a number with one of N, kN, lbf, ozf, kgf.",

@@ -96,7 +96,7 @@ def test_a_comma_within_a_number_is_no_end_of_a_cell():
     [
         ("left, much", [("springs[0].rate", "Springs, row 1: 'much' is not a spring rate; write a number with one of N/mm, N/m, lbf/in, kgf/mm.")]),
         ([{"rate": 5}, {"place": "1 kg"}], [
-            ("springs[1].rate", "Springs, row 2: The input rate is missing; it is its rate."),
+            ("springs[1].rate", "Springs, row 2: The input rate is missing: its rate."),
             ("springs[1].place", "Springs, row 2: '1 kg' has a unit that lengths are not measured in, 'kg'; write it as 31.75, 31.75 mm, 1 1/4 in, 3/8\", 5' 3\", 10 thou or 20 SWG."),
         ]),
         ([{"rate": 0}], [("springs[0].rate", "Springs, row 1: '0' is too little; write more than 0 N/mm.")]),
@@ -111,7 +111,7 @@ def test_a_comma_within_a_number_is_no_end_of_a_cell():
         ([], [("springs", "The input springs has 0 rows; write 1 to 4.")]),
         ("[{\"rate\": 1}, ", [("springs", "The input springs is not JSON: line 1, column 15: expecting value.")]),
         ('[{"rate": 1, "rate": 2}]', [("springs", "The input springs is not JSON: the name 'rate' is given twice.")]),
-        ("", [("springs", "The input springs is missing; it is the springs.")]),
+        ("", [("springs", "The input springs is missing: the springs.")]),
         ("left, 5 ± wide", [("springs[0].rate", "Springs, row 1: '5 wide' has an unknown unit, 'wide'; write a number with one of N/mm, N/m, lbf/in, kgf/mm.")]),
     ],
 )  # fmt: skip
