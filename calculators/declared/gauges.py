@@ -2,13 +2,36 @@
 
 from __future__ import annotations
 
+import re
+
 from calculators.calculation import Calculator, Given, Input, Result, Step, named
 from calculators.calculation.result import number_text
+from calculators.quantities.errors import InputError
 from calculators.quantities.gauges import ABBREVIATIONS, USES, gauge
+from calculators.quantities.marks import quoted
+
+_WRITTEN = re.compile(
+    r"(?:no\.? ?|# ?)?(?P<number>\d{1,6}(?:/0)?) ?(?P<of>[a-z&]{1,12}(?: wire)?)?", re.IGNORECASE
+)
+_OF = {short.lower(): system for system, short in ABBREVIATIONS.items()} | {"awg": "brown-sharpe"}
+
+
+def _number(written: str, system: str) -> str:
+    """The number alone; a gauge named behind it has to be the one that was chosen."""
+    found = _WRITTEN.fullmatch(written.strip()[:40])
+    if not found:
+        return written
+    of = (found["of"] or "").lower()
+    if of in ("", "gauge", "gage", "ga", "g") or _OF.get(of) == system:
+        return found["number"]
+    if of in _OF:
+        says = f"{quoted(written)} is a number of {_OF[of]}, not of {system}; choose the gauge that it is of."
+        raise InputError.of(says, field="number")
+    return written
 
 
 def _gauge(given: Given) -> Result:
-    one = gauge(given.text("system"), given.text("number"))
+    one = gauge(given.text("system"), _number(given.text("number"), given.text("system")))
     inches = float(one.inches)
     working: tuple[Step, ...] = (
         Step("t", "inches x 25.4", f"{number_text(inches)} x 25.4", one.thickness_mm, "mm"),

@@ -87,3 +87,26 @@ def test_a_pattern_that_hardly_ever_fails_is_not_said_to_go_a_hundred_times_in_a
         "Set out to 0.25 mm the pattern need not go together: nearly all do. A hole of 5.707 mm always does; "
         "or drill one part through the other.",
     )
+
+
+@pytest.mark.parametrize("written", ["16", "16 SWG", "16swg", "No. 16", "#16", "16 gauge", "16 ga"])
+def test_a_gauge_number_is_read_as_it_is_written(written: str) -> None:
+    found = answer(find_calculator("gauge"), {"system": "imperial-standard", "number": written})
+    # BS 3737 as stated: 16 SWG is 0.064 in.
+    assert found.results["thickness_inches"].value == 0.064
+
+
+@pytest.mark.parametrize(
+    ("system", "written", "says"),
+    [
+        ("imperial-standard", "16 AWG",
+         "'16 AWG' is a number of brown-sharpe, not of imperial-standard; choose the gauge that it is of."),
+        ("brown-sharpe", "20 SWG",
+         "'20 SWG' is a number of imperial-standard, not of brown-sharpe; choose the gauge that it is of."),
+        ("imperial-standard", "16 XYZ", "There is no number '16 XYZ' in the SWG gauge; it runs from 7/0 to 50."),
+    ],
+)  # fmt: skip
+def test_a_number_of_another_gauge_is_not_taken_for_one_of_this(system: str, written: str, says: str) -> None:
+    with pytest.raises(InputError) as refused:
+        answer(find_calculator("gauge"), {"system": system, "number": written})
+    assert [(fault.field, fault.says) for fault in refused.value.faults] == [("number", says)]
