@@ -141,7 +141,8 @@ def _number_and_unit(line: str, text: str, unit: LengthUnit, field: str) -> Frac
     if name in ("mil", "mils"):
         raise _mil(text, _number(found["number"], name), field)
     if name not in MM_PER_UNIT:
-        says = f"{quoted(text)} has a unit that lengths are not measured in, {quoted(name)}; {WRITE}."
+        own = quoted((found["unit"] or unit).rstrip("."))
+        says = f"{quoted(text)} has a unit that lengths are not measured in, {own}; {WRITE}."
         raise InputError.of(says, field=field, choices=("mm", "cm", "m", "in", "ft", "thou"))
     return _number(found["number"], found["unit"] or "").value * MM_PER_UNIT[name]
 

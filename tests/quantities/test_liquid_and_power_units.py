@@ -9,6 +9,7 @@ from __future__ import annotations
 import pytest
 
 from calculators.quantities.errors import InputError
+from calculators.quantities.reading import read_length
 from calculators.quantities.units import factor, read_quantity
 
 # From memory: NIST SP 811, Appendix B.8, rounded as it prints them; the tolerance is that rounding.
@@ -37,3 +38,11 @@ def test_a_gallon_of_no_country_is_asked_for_its_country() -> None:
     with pytest.raises(InputError) as refused:
         read_quantity("1 gal", "l")
     assert "US gal, imp gal" in refused.value.faults[0].says
+
+
+def test_a_unit_of_no_length_is_named_as_it_was_written() -> None:
+    with pytest.raises(InputError) as refused:
+        read_length("600 N", field="span")
+    assert refused.value.faults[0].says.startswith(
+        "'600 N' has a unit that lengths are not measured in, 'N';"
+    )
