@@ -40,7 +40,8 @@ def _choice(given: Given) -> Result:
         warnings.append(f"The spread of {' and '.join(unused)} is not used here; that of the rate alone is.")
     if wish.kind == "extension" and found:
         warnings.append(
-            "The initial tension is taken as the middle of what is usually wound at the index; say so."
+            "The initial tension is taken as the middle of what is usually wound at the index; tell whoever "
+            "winds it."
         )
     if found:
         warnings.append("Work the one that is taken through as a spring of its own, and wind one to try.")
