@@ -135,7 +135,7 @@ def _flat_step(legs: list[float], bends: list[Bend], blank: Blank) -> Step:
 
 
 def _bend_lines(blank: Blank) -> Value:
-    value = [{"begins": a, "middle": (a + b) / 2, "ends": b} for a, b in blank.bends_mm]
+    value = [{"begins": round(a, 9), "middle": (a + b) / 2, "ends": b} for a, b in blank.bends_mm]
     lines = "\n".join(
         f"{i}: {one['begins']:.2f} to {one['ends']:.2f}, middle {one['middle']:.2f} mm"
         for i, one in enumerate(value, 1)
