@@ -47,8 +47,8 @@ _METRIC = frozenset(metric for metric, _ in _PAIRS) | {"mm"}
 _LEAST_FRACTION_MM = 25.4 / 64
 _LARGEST_MM = 1e6
 _SHORT_LIST = 60
-_SMALL_MM, _PLACES_MM, _PLACES_SMALL_MM = 0.01, 3, 5
-"""A length in a table stands to the micrometre; one of less than so much, to a hundredth of that."""
+_SMALL_MM, _PLACES_MM, _PLACES_SMALL_MM = 0.01, 3, 4
+"""A length in a table stands to the micrometre; one of less than so much has a place more."""
 
 FIGURES = 5
 """So many significant figures of a result stand on a page; the working has six, the JSON all."""
@@ -238,7 +238,7 @@ def shown_results(result: Result) -> tuple[Shown, ...]:
 def _shown(name: str, value: Value) -> Shown:
     meaning = NOMENCLATURE.get(name)
     label = meaning.label if meaning else name.replace("_", " ")
-    description = meaning.description if meaning else ""
+    description = meaning.description if meaning and meaning.description != label else ""
     found = value.value
     if isinstance(found, Sequence) and not isinstance(found, str) and found and all(map(_is_finding, found)):
         findings = tuple(each for each in found[:MOST_LINES] if isinstance(each, Mapping))

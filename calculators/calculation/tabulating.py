@@ -25,7 +25,13 @@ LONG_TEXT = 36
 _PLACES = frozenset(["x", "from", "from end", "begins"])
 """Headings of a first column of places; such rows are numbered, as the marks in the picture are."""
 
-_HEADINGS = {"score": "likelihood", "tell_apart": "what tells it apart", "in_quarters": "quarters of an inch"}
+_HEADINGS = {
+    "score": "likelihood",
+    "tell_apart": "what tells it apart",
+    "in_quarters": "quarters of an inch",
+    "diameter_difference": "diameter off",
+    "pitch_difference": "pitch off",
+}
 """Headings that say more than the name of the member does."""
 
 MOST_BESIDE = 3

@@ -104,7 +104,7 @@ def test_the_results_stand_in_both_systems(client: Client) -> None:
     page = text_of(page_of(client, "/bench/thread/?designation=M5"))
     assert "Pitch distance from one thread to the next 0.8 mm 0.0315 in, near 1/32 in (-0.006 mm)" in page
     page = text_of(page_of(client, "/bench/drill/?name=3/16+in"))
-    assert "Diameter diameter 4.7625 mm 3/16 in" in page
+    assert "Diameter 4.7625 mm 3/16 in" in page
 
 
 def test_the_link_carries_the_inputs_and_gives_the_same_page(client: Client) -> None:

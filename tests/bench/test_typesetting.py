@@ -24,6 +24,10 @@ from buildlog.bench.templatetags.typeset import formula, units
         ("8 lengths of M2 x 10", "8 lengths of M2 × 10"),
         ("3/16 BSF", '<span class="fraction">3/16</span> BSF'),
         ("10-32 UNF is likely", '<span class="keep">10-32 UNF</span> is likely'),
+        (
+            "0.1654 in, near 11/64 in (+0.166 mm)",
+            '0.1654 in, <span class="keep">near <span class="fraction">11/64</span> in (+0.166 mm)</span>',
+        ),
         ("in2 <b>", "in2 &lt;b&gt;"),
         ("degree, member", "degree, member"),
         ("0.088 mm either way in x and in y", "0.088 mm either way in x and in y"),

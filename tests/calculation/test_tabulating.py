@@ -122,4 +122,4 @@ def test_a_length_in_a_table_stands_to_the_micrometre() -> None:
     lengths = Result({"places": Value([{"x": 67.24693}, {"x": 12345.6789}, {"x": 0.0012345}], "mm")})
     (shown,) = shown_results(lengths)
     assert shown.table is not None
-    assert texts(shown.table) == [["67.247 mm"], ["12345.679 mm"], ["0.00123 mm"]]
+    assert texts(shown.table) == [["67.247 mm"], ["12345.679 mm"], ["0.0012 mm"]]

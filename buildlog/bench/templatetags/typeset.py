@@ -20,6 +20,7 @@ _RAISED = str.maketrans("0123456789-", "⁰¹²³⁴⁵⁶⁷⁸⁹⁻")
 _GREEK = {
     "alpha": "α", "beta": "β", "lambda": "λ", "mu": "μ", "nu": "ν", "pi": "π", "rho": "ρ", "tau": "τ",
 }  # fmt: skip
+_NEAR = re.compile(r"\bnear (?:(?!\bnear ).){1,60}? in \([^()]{1,20}\)")
 _INCH_THREAD = re.compile(r"(?<![\w/>-])(\d{1,2}-\d{1,3} [A-Z]{2,4})(?!\w)")
 _UNIT_POWER = re.compile(
     r"(?<=[\s/(])(mm|cm|m|in|ft|s)([234])(?!\w|\.\d)|(?<=\d )(mm|cm|m|in|ft)([234])(?!\w|\.\d)"
@@ -41,6 +42,7 @@ def units(text: object) -> SafeString:
 @lru_cache(maxsize=8192)
 def _units(text: str) -> SafeString:
     found = _INCH_THREAD.sub(r'<span class="keep">\1</span>', fractions(text))
+    found = _NEAR.sub(r'<span class="keep">\g<0></span>', found)
     return mark_safe(_signs(found))
 
 
