@@ -50,6 +50,9 @@ _SHORT_LIST = 60
 _SMALL_MM, _PLACES_MM, _PLACES_SMALL_MM = 0.01, 3, 4
 """A length in a table stands to the micrometre; one of less than so much has a place more."""
 
+_FINER, _LITTLE = {"kg": ("g", 1000), "N m": ("N mm", 1000)}, 0.1
+"""Less than so much of a unit is written in a finer one, without the noughts."""
+
 FIGURES = 5
 """So many significant figures of a result stand on a page; the working has six, the JSON all."""
 
@@ -117,11 +120,14 @@ def in_both(value: float, unit: str, spread: float | None = None, figures: int =
         ('4.2 mm', '0.1654 in, near 11/64 in (+0.166 mm)')
         >>> in_both(6.35, "mm"), in_both(1.25, "in"), in_both(60, "deg")
         (('6.35 mm', '1/4 in'), ('31.75 mm', '1 1/4 in'), ('60 deg', ''))
-        >>> in_both(6, "N m")
-        ('6 N m', '53.1 lbf in')
+        >>> in_both(6, "N m"), in_both(0.0030357, "kg")
+        (('6 N m', '53.1 lbf in'), ('3.0357 g', '0.1071 oz'))
         >>> in_both(4.7, "mm", 0.05), in_both(20, "N", 2)
         (('4.70 ± 0.05 mm', '0.185 ± 0.002 in'), ('20 ± 2 N', '4.50 ± 0.45 lbf'))
     """
+    if unit in _FINER and 0 < abs(value) < _LITTLE:
+        finer, times = _FINER[unit]
+        return in_both(value * times, finer, spread * times if spread else None, figures)
     if spread:
         return _spread_in_both(value, unit, spread)
     if unit in ("mm", "in") and abs(value) < _LARGEST_MM:

@@ -124,7 +124,8 @@ def _bend(given: Given) -> Result:
     if len(legs) > 1:
         blank = flat_blank(legs, bends)
         steps.append(_flat_step(legs, bends, blank))
-        results |= named(flat_length=blank.length_mm, bend_lines=_bend_lines(blank))
+        # The length to cut is what is wanted first.
+        results = named(flat_length=blank.length_mm, bend_lines=_bend_lines(blank)) | results
     return Result(results, tuple(steps), tuple(_warnings(given, bends, least, t)))
 
 

@@ -35,8 +35,8 @@ def _blind(given: Given) -> Result:
              f"{number_text(hole.full_diameter_mm)} + {number_text(hole.point_mm)}", hole.to_point_mm, "mm"),
     ]  # fmt: skip
     results = named(
-        drill_diameter=size, tap_lead=hole.lead_mm, point_height=hole.point_mm,
-        drill_depth=hole.full_diameter_mm, tip_depth=hole.to_point_mm,
+        drill_diameter=size, drill_depth=hole.full_diameter_mm, tip_depth=hole.to_point_mm,
+        tap_lead=hole.lead_mm, point_height=hole.point_mm,
     )  # fmt: skip
     warnings = []
     if wanted < thread.major_mm:

@@ -28,7 +28,7 @@ def _finish(given: Given) -> Result:
     tin = given.number("tin")
     tins = ceil(round(litres / tin, 9))
     working.append(Step("tins", "litres / tin, upward", f"{d(litres)} l / {d(tin)} l", tins, ""))
-    return Result(named(area=area, litres=litres, tins=tins), tuple(working))
+    return Result(named(litres=litres, tins=tins, area=area), tuple(working))
 
 
 def _glue(given: Given) -> Result:
@@ -53,7 +53,7 @@ def _glue(given: Given) -> Result:
             f"The rehearsal took {d(taken)} minutes and {d(longest, 3)} are what this glue allows: glue up "
             "in stages, have help, or take a slower glue.",
         )
-    results = named(area=area, glue=grams, rehearsal_longest=longest)
+    results = named(glue=grams, rehearsal_longest=longest, area=area)
     return Result(results, tuple(working), tuple(warnings))
 
 

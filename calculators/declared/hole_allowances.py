@@ -49,8 +49,8 @@ def _allow(given: Given) -> Result:
     )  # fmt: skip
     fits = worst <= room + 1e-12
     results = named(
-        screw_diameter=screw, hole_diameter=hole, position_zone=zone, each_way=each_way(zone),
-        worst_offset=worst, always_goes=fits, share_that_goes=100 * share, hole_needed=needed,
+        each_way=each_way(zone), position_zone=zone, always_goes=fits, share_that_goes=100 * share,
+        hole_needed=needed, worst_offset=worst, screw_diameter=screw, hole_diameter=hole,
         usual_holes=_usual(thread, screw, fixing),
     )  # fmt: skip
     warnings = []

@@ -37,12 +37,12 @@ def _work(given: Given) -> Result:
     table = _engagements(thread, bolt, share, bending)
     d = thread.major_mm
     results = named(
+        fails_first=found.first,
+        engagement_needed=found.needed_mm,
+        engagement_in_diameters=found.needed_mm / d,
         strip_load_bolt=found.bolt_n,
         strip_load_nut=found.nut_n,
         break_load=found.break_n,
-        engagement_needed=found.needed_mm,
-        engagement_in_diameters=found.needed_mm / d,
-        fails_first=found.first,
         shear_area_bolt=found.bolt_area_mm2,
         shear_area_nut=found.nut_area_mm2,
         tensile_stress_area=thread.tensile_stress_area_mm2,

@@ -128,9 +128,9 @@ def _work(given: Given) -> Result:
     loads = held_loads(screw)
     row = distance_row(screw.pilot_mm != 0)
     results = named(
-        withdrawal=loads.withdrawal_n,
         working_load=loads.working_n,
         governs=loads.governs,
+        withdrawal=loads.withdrawal_n,
         lateral=Value(loads.lateral_n, "N"),
         lateral_allowable=Value(loads.lateral_allowable_n, "N"),
         screw_tension=loads.tension_n,
