@@ -127,13 +127,14 @@ def _working(found: Comparison) -> tuple[Step, ...]:
         Step("freedom at basic sizes", "(D2 - d2) tan(a)",
              f"({big_d2} - {d2}) tan({number_text(angle / 2)} deg)", found.freedom_mm, "mm",
              "common practice; a the smaller half flank angle"),
-        Step("overlap", "(crest - D1) / 2", f"({number_text(crest)} - {bore}) / 2", found.overlap_mm, "mm"),
+        Step("overlap", "(crest - D1) / 2", f"({number_text(crest)} - {bore}) / 2", found.overlap_mm, "mm",
+             "" if found.overlap_mm else "no overlap: not under nought"),
         Step("share", "100 overlap / own overlap", f"100 x {number_text(found.overlap_mm, 4)} / "
              f"{number_text(own, 4)}, at most 100", found.share, "%"),
         Step("play of ordinary sizes", "least gap of the two profiles, both ways", "", play, "mm",
              "profiles in the middle of their limits"),
     ]  # fmt: skip
-    if dp > 1e-9 and found.freedom_mm > 0:
+    if dp > 1e-9 and found.freedom_mm > 0 and found.overlap_mm > 0:
         put = f"{number_text(found.freedom_mm, 4)} / {number_text(dp, 4)}"
         steps.append(Step("turns at basic sizes", "freedom / |dp|", put, found.freedom_mm / dp, "1"))
     turns = found.turns["ordinary"]

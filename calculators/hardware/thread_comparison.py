@@ -104,7 +104,11 @@ def compare_threads(
     difference = screw.pitch_mm - nut.pitch_mm
     shapes = {state: (screw_profile(screw, state), nut_profile(nut, state)) for state in STATES}
     plays = {state: play_mm(*pair) for state, pair in shapes.items()}
-    turns = {state: _turns(play, difference) for state, play in plays.items()}
+    turns = {
+        # A screw that passes the bore without touching the thread never binds.
+        state: None if pair[0].major_mm <= pair[1].minor_mm else _turns(plays[state], difference)
+        for state, pair in shapes.items()
+    }
     engaged = engagement_mm / screw.pitch_mm
     half_angle = math.radians(min(screw.angle_deg, nut.angle_deg)) / 2
     overlap = (min(screw.major_mm, nut.major_mm) - nut.minor_diameter_mm) / 2

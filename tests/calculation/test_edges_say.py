@@ -110,3 +110,12 @@ def test_a_number_of_another_gauge_is_not_taken_for_one_of_this(system: str, wri
     with pytest.raises(InputError) as refused:
         answer(find_calculator("gauge"), {"system": system, "number": written})
     assert [(fault.field, fault.says) for fault in refused.value.faults] == [("number", says)]
+
+
+def test_a_screw_that_drops_through_never_binds() -> None:
+    found = answer(find_calculator("compare-threads"), {"bolt": "M3", "nut": "M10"})
+    assert found.results["verdict"].value == "different"
+    assert "turns_to_bind" not in found.results
+    states = found.results["at_sizes"].value
+    assert isinstance(states, list)
+    assert {state["turns"] for state in states} == {"without end"}
