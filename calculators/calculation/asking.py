@@ -21,6 +21,9 @@ MOST_OFFERED = 8
 
 _LONGEST_SHOWN = 300
 
+_UNIT_WORDS = {"deg": "degrees", "degC": "degrees Celsius", "um": "micrometres", "1/in": "threads per inch"}
+"""Units that are no words after `in`."""
+
 _WORDS = {
     "inch-us": "inch series, US", "inch-british": "inch series, British", "us-steel": "US sheet steel",
     "us-steel-wire": "US steel wire", "brown-sharpe": "Brown and Sharpe",
@@ -50,7 +53,11 @@ def hint(each: Input) -> str:
         ...            maximum=500, example="4 mm"))
         'The hole as drilled. A bare number is in mm; over 0 to 500 mm. Written as 4 mm.'
     """
-    bare = "" if each.unit in ("", "1") or "bare number" in each.help else f"a bare number is in {each.unit}"
+    bare = (
+        ""
+        if each.unit in ("", "1") or "bare number" in each.help
+        else f"a bare number is in {_UNIT_WORDS.get(each.unit, each.unit)}"
+    )
     takes = "; ".join(part for part in (bare, "" if each.kind in ("choice", "flag") else each.limits) if part)
     whole = "a whole number" if each.kind == "integer" else ""
     parts = (each.help, "; ".join(part for part in (whole, takes) if part))

@@ -28,7 +28,7 @@ def _photo(given: Given) -> Result:
         Step("foreshortening", "1 - cos(angle)", f"1 - cos({number_text(angle)} deg)", shrink, "%"),
         Step("size", "as seen x depth / cos(angle)",
              f"{number_text(level)} x {number_text(depth)} / cos({number_text(angle)} deg)", size, "mm"),
-        Step("spread", "size sqrt((e / ref px)2 + (e / px)2)", f"{s} x sqrt(({e} / {q})^2 + ({e} / {p})^2)",
+        Step("spread", "size sqrt((e / ref px)^2 + (e / px)^2)", f"{s} x sqrt(({e} / {q})^2 + ({e} / {p})^2)",
              off, "mm", "of a quotient: JCGM 100:2008, 5.1.2 (from memory)"),
     )  # fmt: skip
     results = named(photo_size=size, photo_spread=off, as_seen=level, mm_per_pixel=ref / ref_px,

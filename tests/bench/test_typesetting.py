@@ -47,6 +47,7 @@ def test_units_stand_as_the_trade_writes_them(typed: str, stands: str) -> None:
         ("t (sag after years / limit)^(1/3)", "t (sag after years / limit)<sup>1/3</sup>"),
         ("(1 - exp(-room^2 / (2 s^2)))^n", "(1 - exp(-room² / (2 s²)))<sup>n</sup>"),
         ("sqrt(8 x 10^-6 m2)", "√(8 × 10⁻⁶ m²)"),
+        ("(R - r)(sqrt 2 - 1)", "(R - r)(√2 - 1)"),
         ("tau_zul", "τ<sub>zul</sub>"),
         ("F_i + k (x - x_m)", "F<sub>i</sub> + k (x - x<sub>m</sub>)"),
         ("m g (x - pivot x)", "m g (x - pivot x)"),

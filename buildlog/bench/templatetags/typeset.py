@@ -56,7 +56,7 @@ def formula(text: object) -> SafeString:
 def _formula(text: str) -> SafeString:
     found = _signs(str(conditional_escape(text)))
     found = _GREEK_NAME.sub(lambda each: _GREEK[each[1]], found)
-    found = re.sub(r"(?<![A-Za-z])sqrt(?=[( ])", "√", found)
+    found = re.sub(r"(?<![A-Za-z])sqrt(?: (?=\d)|(?=\())", "√", found)
     found = _TIMES_IN_WORDS.sub(" × ", found)
     found = _WHOLE_POWER.sub(lambda each: each[1].translate(_RAISED), found)
     found = _OTHER_POWER.sub(lambda each: f"<sup>{each[1].strip('()')}</sup>", found)
