@@ -61,8 +61,10 @@ def _circle(given: Given) -> Result:
     ]  # fmt: skip
     results = named(
         positions=_positions(places), chord=chord, chords=_checks(diameter, step, count, whole),
-        rounding=rounded_shift(places),
     )  # fmt: skip
+    if not given.spreads:
+        # Beside sizes that are off by more, the rounding of their hundredths says nothing.
+        results |= named(rounding=rounded_shift(places))
     warnings: list[str] = []
     hole = given.mm_or_none("hole")
     if hole is not None:

@@ -119,3 +119,13 @@ def test_a_screw_that_drops_through_never_binds() -> None:
     states = found.results["at_sizes"].value
     assert isinstance(states, list)
     assert {state["turns"] for state in states} == {"without end"}
+
+
+def test_the_rounding_of_hundredths_is_not_told_beside_sizes_that_are_off_by_more() -> None:
+    circle = find_calculator("circle-of-holes")
+    assert "rounding" in answer(circle, {"diameter": "72", "count": "6"}).results
+    found = answer(circle, {"diameter": "72 ± 0.1", "count": "6"})
+    assert "rounding" not in found.results
+    assert found.warnings == ()
+    # The chord of six holes is the radius: 36 ± 0.05.
+    assert found.results["chord"].spread == pytest.approx(0.05)
