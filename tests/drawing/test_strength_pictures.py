@@ -74,7 +74,9 @@ def test_nothing_in_the_section_or_the_bars_overprints(screw):
 
 @settings(max_examples=60, deadline=None)
 @given(
-    values=st.lists(st.just(0.0) | st.floats(1e-3, 1e6), min_size=1, max_size=8).filter(lambda each: max(each) > 0),
+    values=st.lists(st.just(0.0) | st.floats(1e-3, 1e6), min_size=1, max_size=8).filter(
+        lambda each: max(each) > 0
+    ),
     unit=st.sampled_from(["N", "N m", "MPa"]),
 )
 def test_bars_of_any_loads_keep_on_the_sheet(values, unit):
