@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 
 from calculators.calculation import Calculator, Given, Picture, Result, Value, named
 from calculators.calculation.result import Plain
@@ -21,9 +22,13 @@ from calculators.mechanics.pivot.travel import slack_angles
 _CURVE_STEPS = 24
 
 
+_stood = lru_cache(maxsize=8)(stand)
+"""How a lever stands is told and then drawn: it is found once."""
+
+
 def _pivot(given: Given) -> Result:
     read = read_lever(given)
-    stood = stand(read.lever, read.stops, read.limits)
+    stood = _stood(read.lever, read.stops, tuple(read.limits))
     results = named(
         balance_angle=None if stood.balance is None else _deg(stood.balance.angle_rad),
         rests_on=_rests_on(stood),
@@ -167,7 +172,7 @@ def _preload(given: Given, read: Read, stood: Standing) -> Plain:
 
 def _draw(given: Given, result: Result) -> tuple[Picture, ...]:
     read = read_lever(given)
-    stood = stand(read.lever, read.stops, read.limits)
+    stood = _stood(read.lever, read.stops, tuple(read.limits))
     return lever_pictures(
         read.lever,
         stood,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 from calculators.calculation import Calculator, Given, Input, Picture, Result, Step, Value, named
 from calculators.calculation.result import Plain
@@ -31,7 +32,7 @@ _RANKED = {
 def _choice(given: Given) -> Result:
     sizes = _sizes(given)
     wish = _wish(given)
-    found, dropped = choose(wish, sizes)
+    found, dropped = _chosen(wish, tuple(sizes))
     warnings = [] if found else [_nothing(wish)]
     if len(found) > MOST_SHOWN:
         warnings.append(f"{len(found)} sizes of wire do it; the {MOST_SHOWN} best are shown.")
@@ -62,7 +63,11 @@ def _choice(given: Given) -> Result:
 
 def _drawn(given: Given, result: Result) -> tuple[Picture, ...]:
     wish = _wish(given)
-    return draw_offered(wish, choose(wish, _sizes(given))[0])
+    return draw_offered(wish, _chosen(wish, tuple(_sizes(given)))[0])
+
+
+# What is answered is drawn right after it; the search is the longest part of both.
+_chosen = lru_cache(maxsize=8)(choose)
 
 
 def _row(each: Choice, wish: Wish) -> Plain:
