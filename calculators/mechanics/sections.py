@@ -160,7 +160,8 @@ def _section(pieces: tuple[Piece, ...], name: str, field: str) -> Section:
         raise InputError.of("A piece of a section has sides of more than 0 mm.", field=field)
     _check_lying(pieces, field)
     weighed = sum(each.counts * each.area_mm2 for each in pieces)
-    area = sum((-1 if each.hole else 1) * each.area_mm2 for each in pieces)
+    # From 0.0 on, since equal pieces of whole numbers are remembered as the same section.
+    area = sum(((-1 if each.hole else 1) * each.area_mm2 for each in pieces), 0.0)
     if min(area, weighed) <= 1e-9 * sum(each.area_mm2 for each in pieces):
         raise InputError.of("The holes leave nothing of the section; make them smaller.", field=field)
     x = sum(each.counts * each.area_mm2 * each.across_mm for each in pieces) / weighed
