@@ -122,7 +122,7 @@ def shape(name: str, sizes_mm: Sequence[float], *, field: str = "section") -> Se
 
     Example:
         >>> shape("channel", [20, 40, 3]).area_mm2
-        222
+        222.0
     """
     for word, size in zip(SIZES[name], sizes_mm, strict=False):
         if not 0 < size <= LARGEST_MM:
