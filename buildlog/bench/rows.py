@@ -196,7 +196,7 @@ def rows_entry(each: Input, raw: object, faults: Iterable[Fault], wanted: int = 
 
 def _is_placed(fault: Fault, shown: int) -> bool:
     found = _FAULTY.fullmatch(fault.field)
-    return bool(found) and int(found["place"]) < shown  # type: ignore[index]
+    return found is not None and int(found["place"]) < shown
 
 
 def _row(each: Input, place: int, given: Mapping[str, object], faults: Sequence[Fault]) -> Row:
