@@ -1,0 +1,165 @@
+"""Which boxes lie near one another, without comparing each with each.
+
+Boxes are sorted into classes of like size along each axis (steps of four). Two classes are laid over one
+grid whose cells are as large as their larger boxes: a box then has its neighbours in 27 cells at most,
+and the work grows with the number of boxes, whether a plate grows in one direction or in two.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator, Sequence
+
+from calculators.geometry.shapes import Box
+
+FEW = 12
+"""So many boxes are compared each with each: that is quicker than a grid."""
+MOST_CLASSES = 24
+
+_Class = tuple[int, int, int]
+_Cell = tuple[int, int, int]
+
+
+def near_pairs(
+    boxes: Sequence[Box], within: float, most_each: int | None = None
+) -> Iterator[tuple[int, int]]:
+    """Find all pairs of boxes that are nearer to one another than `within`, each pair once.
+
+    Boxes are near when the gap between them is less than `within` along each of X, Y and Z: shapes in boxes
+    that are not near are at least `within` apart. Boxes that touch are near even when `within` is 0.
+
+    Args:
+        boxes: least and greatest corners [mm].
+        within: the distance [mm], 0 or more.
+        most_each: how many partners of its own size or larger are told of one box, or None for all: where
+            thousands lie on one spot, the answer itself would grow with the square of their number.
+
+    Yields:
+        Pairs of places in `boxes`, the lesser first, in no stated order.
+
+    Source: this project (a grid for each pair of classes of size).
+
+    Example:
+        >>> row = [((x, 0, 0), (x + 5, 5, 5)) for x in (0, 7, 40)]
+        >>> list(near_pairs(row, 3))
+        [(0, 1)]
+    """
+    if len(boxes) <= FEW:
+        for j in range(1, len(boxes)):
+            for i in range(j):
+                if _near(boxes[i], boxes[j], within):
+                    yield i, j
+        return
+    classes = _classes(boxes, within)
+    names = sorted(classes, key=lambda name: sum(name))
+    told = [0] * len(boxes)
+    for place, name in enumerate(names):
+        for other in names[place:]:
+            grid = _Grid(boxes, classes[other], name, other)
+            for i in classes[name]:
+                for j in grid.around(boxes[i], within):
+                    if (other != name or i < j) and _near(boxes[i], boxes[j], within):
+                        told[i] += 1
+                        if most_each is not None and told[i] > most_each:
+                            break
+                        yield (i, j) if i < j else (j, i)
+
+
+def near_pairs_between(
+    first: Sequence[Box], second: Sequence[Box], within: float
+) -> Iterator[tuple[int, int]]:
+    """Find all pairs of a box of one list and a box of another that are nearer than `within`.
+
+    Args:
+        first: boxes [mm].
+        second: boxes [mm].
+        within: the distance [mm], 0 or more, as of `near_pairs`.
+
+    Yields:
+        Pairs of a place in `first` and one in `second`, in no stated order.
+
+    Source: this project (a grid for each pair of classes of size).
+
+    Example:
+        >>> list(near_pairs_between([((0, 0, 0), (5, 5, 5))], [((6, 0, 0), (9, 5, 5))], 2))
+        [(0, 0)]
+    """
+    if len(first) * len(second) <= FEW * FEW:
+        for i, one in enumerate(first):
+            for j, box in enumerate(second):
+                if _near(one, box, within):
+                    yield i, j
+        return
+    theirs = _classes(second, within)
+    for name, ours in _classes(first, within).items():
+        for theirs_name, members in theirs.items():
+            grid = _Grid(second, members, name, theirs_name)
+            for i in ours:
+                for j in grid.around(first[i], within):
+                    if _near(first[i], second[j], within):
+                        yield i, j
+
+
+def _near(one: Box, other: Box, within: float) -> bool:
+    """Say whether the gap between two boxes is less than `within` along each axis (touching counts)."""
+    (ax, ay, az), (bx, by, bz) = one
+    (cx, cy, cz), (dx, dy, dz) = other
+    gap = max(cx - bx, ax - dx, cy - by, ay - dy, cz - bz, az - dz)
+    return gap < within or gap <= 0.0
+
+
+def _classes(boxes: Sequence[Box], within: float) -> dict[_Class, list[int]]:
+    """Sort boxes by size along each axis; by their largest size alone where that makes many classes."""
+    classes: dict[_Class, list[int]] = {}
+    for i, (low, high) in enumerate(boxes):
+        name = (
+            _step(high[0] - low[0] + 2.0 * within),
+            _step(high[1] - low[1] + 2.0 * within),
+            _step(high[2] - low[2] + 2.0 * within),
+        )
+        classes.setdefault(name, []).append(i)
+    if len(classes) <= MOST_CLASSES:
+        return classes
+    cubes: dict[_Class, list[int]] = {}
+    for name, members in classes.items():
+        cubes.setdefault((max(name),) * 3, []).extend(members)
+    return cubes
+
+
+def _step(size: float) -> int:
+    """Return the least k from -4 on with 4^k not less than a size [mm]."""
+    if size <= 2.0**-8:
+        return -4
+    mantissa, exponent = math.frexp(size)
+    if mantissa == 0.5:
+        exponent -= 1
+    return (exponent + 1) // 2
+
+
+class _Grid:
+    """Boxes of one class, each in the cell of its least corner."""
+
+    def __init__(self, boxes: Sequence[Box], members: Iterable[int], name: _Class, other: _Class) -> None:
+        """Lay out the grid that serves two classes."""
+        sizes = [4.0 ** max(name[i], other[i]) for i in range(3)]
+        self.sx, self.sy, self.sz = sizes
+        self.cells: dict[_Cell, list[int]] = {}
+        for i in members:
+            x, y, z = boxes[i][0]
+            cell = (math.floor(x / self.sx), math.floor(y / self.sy), math.floor(z / self.sz))
+            self.cells.setdefault(cell, []).append(i)
+
+    def around(self, box: Box, within: float) -> Iterator[int]:
+        """Go through all that may be near a box."""
+        (ax, ay, az), (bx, by, bz) = box
+        sx, sy, sz = self.sx, self.sy, self.sz
+        # A box of this grid reaches one cell's size at most beyond its own least corner.
+        ys = range(math.floor((ay - within - sy) / sy), math.floor((by + within) / sy) + 1)
+        zs = range(math.floor((az - within - sz) / sz), math.floor((bz + within) / sz) + 1)
+        find = self.cells.get
+        for kx in range(math.floor((ax - within - sx) / sx), math.floor((bx + within) / sx) + 1):
+            for ky in ys:
+                for kz in zs:
+                    members = find((kx, ky, kz))
+                    if members:
+                        yield from members
