@@ -15,8 +15,8 @@ def finding_as_json(finding: Finding) -> Mapping[str, Plain]:
         finding: one finding.
 
     Returns:
-        `rule`, `severity`, `where`, `joint`, `part`, `place`, `says`, `value`, `limit`, `unit`, `source` and
-        `mends`, each with `says`, `field` and `value`.
+        `rule`, `severity`, `where`, `joint`, `part`, `place`, `says`, `value`, `limit`, `unit`, `source`,
+        `at` (the field in the build file) and `mends`, each with `says`, `field` and `value`.
 
     Source: this project.
 
@@ -36,5 +36,6 @@ def finding_as_json(finding: Finding) -> Mapping[str, Plain]:
         "limit": finding.limit,
         "unit": finding.unit,
         "source": finding.source,
+        "at": finding.at,
         "mends": [{"says": mend.says, "field": mend.field, "value": mend.value} for mend in finding.mends],
     }

@@ -141,11 +141,29 @@ class Mend:
 
 
 @dataclass(frozen=True, slots=True)
+class Spot:
+    """A place to be drawn in red on a face of a part: a ring of `radius_mm` about (u, v).
+
+    On a round part's `side`, v is the angle [deg]. With `to_u_mm` and `to_v_mm` a line goes from there.
+    """
+
+    part: str
+    face: Literal["top", "bottom", "front", "back", "left", "right", "side"]
+    u_mm: float
+    v_mm: float
+    radius_mm: float = 3.0
+    to_u_mm: float | None = None
+    to_v_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Finding:
     """What is wrong, where, by how much, by which rule with its source, and what would mend it.
 
     `value` and `limit` are in `unit` (mm, D, deg, %, MPa, threads ...); None where the rule has no number.
-    `joint`, `part` and `place` locate it; `place` is the id of one place, '' for the whole joint.
+    `joint`, `part` and `place` locate it; `place` is the id of one place, '' for the whole joint. `at` is
+    the path of the field in the build file (`components[P01].holes[h1].depth`), `spots` where it is drawn.
+    `version` is the rule's: it rises when the rule's meaning changes.
     """
 
     rule: str
@@ -159,6 +177,9 @@ class Finding:
     limit: float | None = None
     unit: str = ""
     mends: tuple[Mend, ...] = ()
+    at: str = ""
+    spots: tuple[Spot, ...] = ()
+    version: int = 1
 
     @property
     def where(self) -> str:

@@ -15,22 +15,46 @@ from typing import Any, Literal
 from calculators.planning.buildfile.collecting import Collector
 from calculators.planning.buildfile.consistency import check_build
 from calculators.planning.buildfile.declaration import (
+    ACCEPTANCE_RECORD,
     BUILD_RECORD,
     CALCULATION_RECORD,
     COMPONENT_RECORD,
     CONTEXT_RECORD,
     ENTRY_RECORD,
     JOINT_RECORD,
+    MOISTURE_RECORD,
+    READING_RECORD,
+    RELEASE_RECORD,
     STEP_RECORD,
+    STOCK_RECORD,
 )
 from calculators.planning.buildfile.parsing import parse
 from calculators.planning.buildfile.records import Record
-from calculators.planning.model import AssemblyStep, Build, Calculation, Component, Context, Entry, Joint
+from calculators.planning.model import (
+    Acceptance,
+    AssemblyStep,
+    Build,
+    Calculation,
+    Component,
+    Context,
+    Entry,
+    Joint,
+    Moisture,
+    Reading,
+    Release,
+    Stock,
+)
 
-Kind = Literal["build", "component", "joint", "step", "entry", "calculation"]
+Kind = Literal[
+    "build", "component", "joint", "step", "entry", "calculation", "stock", "reading", "moisture", "release",
+    "acceptance",
+]  # fmt: skip
 """The kinds of document; `build` is the header, with the key ''."""
 
-AnyRecord = Build | Component | Joint | AssemblyStep | Entry | Calculation
+AnyRecord = (
+    Build | Component | Joint | AssemblyStep | Entry | Calculation | Stock | Reading | Moisture | Release
+    | Acceptance
+)  # fmt: skip
 Name = tuple[Kind, str]
 
 RECORDS: dict[Kind, Record] = {
@@ -40,6 +64,11 @@ RECORDS: dict[Kind, Record] = {
     "step": STEP_RECORD,
     "entry": ENTRY_RECORD,
     "calculation": CALCULATION_RECORD,
+    "stock": STOCK_RECORD,
+    "reading": READING_RECORD,
+    "moisture": MOISTURE_RECORD,
+    "release": RELEASE_RECORD,
+    "acceptance": ACCEPTANCE_RECORD,
 }
 _FIELDS: dict[Kind, str] = {
     "component": "components",
@@ -47,6 +76,11 @@ _FIELDS: dict[Kind, str] = {
     "step": "steps",
     "entry": "entries",
     "calculation": "calculations",
+    "stock": "stock",
+    "reading": "readings",
+    "moisture": "moisture",
+    "release": "releases",
+    "acceptance": "acceptances",
 }
 
 
@@ -67,11 +101,11 @@ def key_of(kind: Kind, record: Any) -> str:
         'F03'
     """
     match kind:
-        case "component" | "joint" | "calculation":
+        case "component" | "joint" | "calculation" | "stock":
             return str(record.mark)
         case "step":
             return str(record.number)
-        case "entry":
+        case "entry" | "reading" | "moisture" | "release" | "acceptance":
             return str(record.id)
     return ""
 
@@ -91,7 +125,8 @@ def header_of(build: Build) -> Build:
         >>> header_of(Build("B1", "Stool", steps=(AssemblyStep(1, "Glue"),))) == Build("B1", "Stool")
         True
     """
-    return replace(build, components=(), joints=(), steps=(), entries=(), calculations=())
+    bare: dict[str, Any] = dict.fromkeys(_FIELDS.values(), ())
+    return replace(build, **bare)
 
 
 def records_of(build: Build) -> Iterator[tuple[Kind, str, AnyRecord]]:
@@ -213,14 +248,8 @@ def build_from(header: Build, records: Iterable[tuple[Kind, Any]]) -> Build:
     found: dict[Kind, list[Any]] = {kind: [] for kind in _FIELDS}
     for kind, record in records:
         found[kind].append(record)
-    return replace(
-        header,
-        components=tuple(found["component"]),
-        joints=tuple(found["joint"]),
-        steps=tuple(found["step"]),
-        entries=tuple(found["entry"]),
-        calculations=tuple(found["calculation"]),
-    )
+    held: dict[str, Any] = {field: tuple(found[kind]) for kind, field in _FIELDS.items()}
+    return replace(header, **held)
 
 
 def check_whole(build: Build) -> None:

@@ -2,34 +2,41 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from calculators.joints.model import Finding
-from calculators.planning.model import Build
+from calculators.planning.checks.accepting import part_findings
+from calculators.planning.checks.running import check_build
+from calculators.planning.model import Acceptance, Build
 from calculators.planning.near_threads import NearThreads, near_threads
 from calculators.planning.order import fitted_after_closed
-from calculators.planning.resolving import resolve_build
+from calculators.planning.resolving import resolve
 from calculators.planning.worked import WorkedBuild
 
 SEVERITIES = ("error", "warning", "unchecked", "note")
 """What must be mended first; what could not be looked at comes before mere notes."""
 
+_HERE = "this build: a rule that is not applied in it"
 
-def inspect_build(build: Build) -> WorkedBuild:
-    """Work a build out and find what is wrong with its joints, order of assembly and kept calculations.
+
+def inspect_build(build: Build, previous: WorkedBuild | None = None) -> WorkedBuild:
+    """Work a build out and find what is wrong with it: with its parts, its joints, its order and its records.
 
     Args:
         build: the build as plain data.
+        previous: what this function gave of the build before a change; it changes nothing but the time.
 
     Returns:
-        The build worked out, with all findings: those of its joints and those of the build as a whole,
-        sorted by severity and then in the order of the build.
+        The build worked out, with all findings, sorted by severity and then in the order of the build;
+        those that somebody accepted stand by themselves in `accepted`.
 
     Source: this project; each finding states its own.
     """
-    worked = resolve_build(build)
+    resolved = resolve(build, previous.resolution if previous else None)
+    worked = resolved.worked
     near = map(_near_finding, near_threads(worked.joints))
-    findings = (*worked.findings, *near, *fitted_after_closed(build))
+    findings: tuple[Finding, ...] = (*worked.findings, *near, *fitted_after_closed(build))
     if build.calculations:
         # The calculators and their tables are loaded for builds that have need of them.
         from calculators.planning.calculations import work_calculations
@@ -37,13 +44,54 @@ def inspect_build(build: Build) -> WorkedBuild:
 
         worked = replace(worked, calculations=work_calculations(build, worked.joints))
         findings = (*findings, *calculation_findings(build, worked.calculations))
-    order = {joint.mark: index for index, joint in enumerate(build.joints)}
+    site, found = check_build(worked, resolved.joints, previous.site if previous else None)
+    findings = tuple(_applied(build, (*findings, *found)))
+    sorted_out = part_findings(findings, build.acceptances)
+    lapsed = (_lapsed(one) for one in sorted_out.lapsed)
+    return replace(
+        worked,
+        findings=_in_order(build, (*sorted_out.standing, *lapsed)),
+        accepted=sorted_out.accepted,
+        resolution=resolved,
+        site=site,
+    )
 
-    def rank(finding: Finding) -> tuple[int, int, str, str, str]:
-        place = order.get(finding.joint, len(order))
-        return SEVERITIES.index(finding.severity), place, finding.rule, finding.part, finding.place
 
-    return replace(worked, findings=tuple(sorted(findings, key=rank)))
+def _in_order(build: Build, findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    joints = {joint.mark: index for index, joint in enumerate(build.joints)}
+    parts = {part.mark: index for index, part in enumerate(build.components)}
+
+    def rank(finding: Finding) -> tuple[int, int, int, str, str, str]:
+        joint = joints.get(finding.joint, len(joints))
+        part = parts.get(finding.part, len(parts)) if joint == len(joints) else 0
+        return SEVERITIES.index(finding.severity), joint, part, finding.rule, finding.part, finding.place
+
+    return tuple(sorted(findings, key=rank))
+
+
+def _applied(build: Build, findings: tuple[Finding, ...]) -> Iterator[Finding]:
+    """Leave out what rules say that are switched off, and tell for each that it is."""
+    off = dict(build.context.rules_off)
+    if not off:
+        yield from findings
+        return
+    yield from (one for one in findings if one.rule not in off)
+    for rule, why in off.items():
+        reason = f": {why}" if why.strip() else ", and no reason is given"
+        says = f"The rule {rule} is switched off in this build{reason}."
+        yield Finding("rule-switched-off", "note", says, _HERE, place=rule, at="context.rules_off")
+
+
+def _lapsed(one: Acceptance) -> Finding:
+    by = f" by {one.by}" if one.by else ""
+    says = (
+        f"The rule {one.rule} finds something else than what was accepted{by} (“{one.reason}”): look at it "
+        f"again. It was accepted for {one.given_for}."
+    )
+    return Finding(
+        "acceptance-lapsed", "note", says, "this build: an acceptance holds for the values it was given for",
+        one.joint, one.part, one.place, at=f"acceptances[{one.id}]",
+    )  # fmt: skip
 
 
 def _near_finding(near: NearThreads) -> Finding:

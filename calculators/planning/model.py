@@ -19,6 +19,9 @@ StockForm = Literal["board", "sheet", "bar", "tube", "turned", "bought"]
 State = Literal["planned", "released", "made", "fitted", "bought", "in hand"]
 """`bought` (on order) and `in hand` are for what is not made here."""
 
+Evidence = Literal["", "measured", "scaled", "drawing", "catalogue", "design", "judged", "none"]
+"""What a part's sizes rest on; `design` is chosen freely, `judged` a guess, `none` nothing at all."""
+
 Shape = Literal["", "block", "round"]
 Hand = Literal["same", "other"]
 GrainCut = Literal["", "flat", "quarter"]
@@ -96,10 +99,49 @@ class Pocket:
 
 
 @dataclass(frozen=True, slots=True)
+class Bend:
+    """A fold of a sheet part, which is given flat: its line lies `at` from the left end or the front edge.
+
+    `runs` says how the line lies: `across` the length (at X) or `along` it (at Y). `rolling` says how it
+    lies to the direction in which the sheet was rolled.
+    """
+
+    id: str
+    at: Length
+    runs: Literal["across", "along"] = "across"
+    angle_deg: Decimal = Decimal(90)
+    radius: Length | None = None
+    rolling: Literal["", "across", "along"] = ""
+    annealed: bool = False
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Motion:
+    """How a part moves in the finished thing, in its own frame from the place where its pose lays it.
+
+    `turns` about, or `slides` along, the own `axis` through the point (x, y, z); from `least` to `most`
+    [deg or mm], which hold nought between them. `carries` names the parts that move with it.
+    """
+
+    kind: Literal["turns", "slides"]
+    axis: Literal["X", "Y", "Z"]
+    least: Decimal
+    most: Decimal
+    x: Length = field(default_factory=lambda: Length(0))
+    y: Length = field(default_factory=lambda: Length(0))
+    z: Length = field(default_factory=lambda: Length(0))
+    carries: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Component:
     """A part or sub-assembly.
 
-    `parent` is the mark of the sub-assembly it belongs to, `quantity` counts within it.
+    `parent` is the mark of the sub-assembly it belongs to, `quantity` counts within it. `legs` are the
+    outside lengths of a folded part's legs, in order along its length. `from_stock` is the mark of the
+    piece on the rack that it is cut from, `made_to` the revision that it was made to. `end_float` is how far
+    a shaft's free end may slide, `end_shake` the play that it has between its collars.
     """
 
     mark: str
@@ -118,6 +160,14 @@ class Component:
     poses: tuple[Pose, ...] = ()
     holes: tuple[Hole, ...] = ()
     pockets: tuple[Pocket, ...] = ()
+    bends: tuple[Bend, ...] = ()
+    legs: tuple[Length, ...] = ()
+    motion: Motion | None = None
+    end_float: Length | None = None
+    end_shake: Length | None = None
+    evidence: Evidence = ""
+    from_stock: str = ""
+    made_to: str = ""
     reused: bool = False
     note: str = ""
 
@@ -202,6 +252,10 @@ class Joint:
     wet: bool = False
     loaded_sideways: bool = False
     lock: str = ""
+    coating: Length | None = None
+    """How thick the plating or paint on its thread is."""
+    spotted: bool = False
+    """Its holes are spotted through from the first part into the others."""
     fixed_place: str = ""
     """The place held tight when the wood moves; the others slide. '' is the middle one."""
     reached_from: str = ""
@@ -214,13 +268,22 @@ class Joint:
 
 @dataclass(frozen=True, slots=True)
 class AssemblyStep:
-    """One step of assembly: what goes on (marks of components, joints), what it closes, with what care."""
+    """One step of assembly: what goes on (marks of components, joints), what it closes, with what care.
+
+    `glued` names the parts that it glues together; the glue stays open for `open_minutes`, a rehearsal took
+    `rehearsed_minutes`, and what it glues or finishes has cured after `cure_hours`. `done` is the day.
+    """
 
     number: int
     title: str
     fits: tuple[str, ...] = ()
     closes: tuple[str, ...] = ()
     tools: tuple[str, ...] = ()
+    glued: tuple[str, ...] = ()
+    open_minutes: Decimal | None = None
+    rehearsed_minutes: Decimal | None = None
+    cure_hours: Decimal | None = None
+    done: date | None = None
     caution: str = ""
     check: str = ""
     note: str = ""
@@ -280,11 +343,102 @@ class Calculation:
 
 
 @dataclass(frozen=True, slots=True)
+class Stock:
+    """A piece, or `count` like pieces, on the rack: what it is called (`18 mm ply`) and its true sizes.
+
+    `measured` says that its sizes were taken from the piece, not from its name. A board or sheet has its
+    length along the grain, a width and a thickness; a bar or tube a length and a diameter, or a width and a
+    thickness.
+    """
+
+    mark: str
+    called: str
+    material: str = ""
+    form: StockForm | Literal[""] = ""
+    length: Length | None = None
+    width: Length | None = None
+    thickness: Length | None = None
+    diameter: Length | None = None
+    measured: bool = False
+    count: int | None = None
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """One value for a size of the build (`of`, such as `P10 length`), from one exemplar, plus or minus."""
+
+    id: str
+    of: str
+    value: Length
+    uncertainty: Length | None = None
+    exemplar: str = ""
+    method: Literal[
+        "", "rule", "caliper", "micrometer", "photograph", "drawing", "catalogue", "judgement"
+    ] = ""
+    on: date | None = None
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Moisture:
+    """The moisture content of wood as a meter showed it on a day, in the parts named or in all [%]."""
+
+    id: str
+    on: date
+    percent: Decimal
+    parts: tuple[str, ...] = ()
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Release:
+    """A part as it was released for making: its revision, the part itself, and its holes in words.
+
+    `drilled` has a line for each hole that followed from joints then, as
+    `calculators.planning.releasing.drilled_in` gives them.
+    """
+
+    id: str
+    mark: str
+    revision: str
+    part: Component
+    on: date | None = None
+    by: str = ""
+    reason: str = ""
+    drilled: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Acceptance:
+    """A finding that a person lets stand, with the reason, as long as it says what it said then.
+
+    `rule`, `joint`, `part` and `place` name the finding; `given_for` is its fingerprint, as
+    `calculators.planning.checks.accepting.fingerprint` gives it, and `says` the sentence that it had.
+    """
+
+    id: str
+    rule: str
+    given_for: str
+    reason: str
+    by: str = ""
+    on: date | None = None
+    joint: str = ""
+    part: str = ""
+    place: str = ""
+    says: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Context:
     """What findings depend on besides the build: tools owned, house rules, limits, table editions.
 
-    `limits` replaces default limits of rules by name. `editions` pins the tables the build was planned
-    with, by table name. `moisture_change_percent` is the swing in moisture content to plan for.
+    `limits` replaces default limits of rules by name; `rules_off` names the rules that are not applied here,
+    each with the reason. `hardware` is what lies in the drawer or is on order: a designation and how many.
+    `editions` pins the tables the build was planned with, by table name. `moisture_change_percent` is the
+    swing in moisture content to plan for, `place_moisture_percent` the moisture that wood comes to where the
+    thing will stand. `position_mm` is how far off a hole may lie, in each part. `printer_along_mm` and
+    `printer_across_mm` are what the 100 mm check rule of a template measured on paper, on `printer_on`.
     """
 
     drills: tuple[str, ...] = ()
@@ -294,7 +448,14 @@ class Context:
     wood_screw_head_angle_deg: Decimal | None = None
     tapping_percent: Decimal | None = None
     moisture_change_percent: Decimal | None = None
+    place_moisture_percent: Decimal | None = None
+    position_mm: Decimal | None = None
+    printer_along_mm: Decimal | None = None
+    printer_across_mm: Decimal | None = None
+    printer_on: date | None = None
+    hardware: tuple[tuple[str, Decimal], ...] = ()
     limits: tuple[tuple[str, Decimal], ...] = ()
+    rules_off: tuple[tuple[str, str], ...] = ()
     currency: str = "GBP"
     zone: str = "Europe/London"
     editions: tuple[tuple[str, str], ...] = ()
@@ -322,3 +483,8 @@ class Build:
     steps: tuple[AssemblyStep, ...] = ()
     entries: tuple[Entry, ...] = ()
     calculations: tuple[Calculation, ...] = ()
+    stock: tuple[Stock, ...] = ()
+    readings: tuple[Reading, ...] = ()
+    moisture: tuple[Moisture, ...] = ()
+    releases: tuple[Release, ...] = ()
+    acceptances: tuple[Acceptance, ...] = ()

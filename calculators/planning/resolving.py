@@ -31,6 +31,8 @@ class ResolvedJoint:
     joints: tuple[WorkedJoint, ...] = ()
     holes: tuple[WorkedHole, ...] = ()
     findings: tuple[Finding, ...] = ()
+    axes: tuple[AxisAt, ...] = ()
+    """Each place on each copy of the home that has a pose: the axis in space, and the layers on it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +43,14 @@ class _Group:
     worked: WorkedJoint
     nearest: dict[tuple[int, str], str]
     """The place at which a layer is nearest to an edge, by layer and kind of edge."""
+
+
+@dataclass(frozen=True, eq=False)
+class Resolution:
+    """A build worked out, and what each joint gave, by mark; those beyond `MOST_AXES` are left out."""
+
+    worked: WorkedBuild
+    joints: dict[str, ResolvedJoint]
 
 
 def resolve_build(build: model.Build) -> WorkedBuild:
@@ -55,10 +65,26 @@ def resolve_build(build: model.Build) -> WorkedBuild:
 
     Source: this project; each joint by `calculators.joints.work_joint`.
     """
+    return resolve(build).worked
+
+
+def resolve(build: model.Build, previous: Resolution | None = None) -> Resolution:
+    """Work out a build as `resolve_build` does, and keep what each joint gave.
+
+    Args:
+        build: the build as plain data.
+        previous: what was worked out of the build before a change; it changes nothing but the time.
+
+    Returns:
+        The build worked out, and each joint.
+
+    Source: this project; each joint by `calculators.joints.work_joint`.
+    """
     placed = place_build(build)
     findings = list(placed.findings)
     joints: list[WorkedJoint] = []
     holes: list[WorkedHole] = list(_direct_holes(build))
+    resolved: dict[str, ResolvedJoint] = {}
     followed = 0
     for joint in build.joints:
         axes = axis_count(joint, placed)
@@ -67,10 +93,11 @@ def resolve_build(build: model.Build) -> WorkedBuild:
             continue
         followed += axes
         found = resolve_joint(build, joint, placed)
+        resolved[joint.mark] = found
         joints += found.joints
         holes += found.holes
         findings += found.findings
-    return WorkedBuild(build, tuple(joints), tuple(holes), tuple(findings), placed)
+    return Resolution(WorkedBuild(build, tuple(joints), tuple(holes), tuple(findings), placed), resolved)
 
 
 def resolve_joint(build: model.Build, joint: model.Joint, placed: PlacedBuild) -> ResolvedJoint:
@@ -102,9 +129,10 @@ def _resolved(
     except InputError as error:
         return ResolvedJoint(findings=tuple(_refusals(joint, error)))
     findings = [finding for group in groups for finding in _group_findings(group)]
-    findings += movement_findings(joint, _axes(groups), placed, context)
+    axes = _axes(groups)
+    findings += movement_findings(joint, axes, placed, context)
     holes = _merged(hole for group in groups for hole in _holes(group, placed))
-    return ResolvedJoint(tuple(group.worked for group in groups), holes, tuple(findings))
+    return ResolvedJoint(tuple(group.worked for group in groups), holes, tuple(findings), tuple(axes))
 
 
 def _work(

@@ -14,6 +14,8 @@ from calculators.planning.placing import PlacedBuild
 
 if TYPE_CHECKING:
     from calculators.planning.calculations import WorkedCalculation
+    from calculators.planning.checks.site import Site
+    from calculators.planning.resolving import Resolution
 
 Entry = Literal["in", "out"]
 """Whether the axis of a joint comes `in` by the face that a hole is given on, or goes `out` by it."""
@@ -69,8 +71,10 @@ class WorkedJoint:
 class WorkedBuild:
     """A build with everything that follows from it: joints in order, holes, findings, kept calculations.
 
-    A joint whose fastener line cannot be read has no `WorkedJoint`; a finding says so. `placed` is where
-    its parts lie, for whoever goes on from here; None for a build that was put together by hand.
+    A joint whose fastener line cannot be read has no `WorkedJoint`; a finding says so. `accepted` are
+    findings that somebody lets stand, each with the acceptance. `placed` is where its parts lie, for whoever
+    goes on from here; None for a build that was put together by hand. `resolution` and `site` are what the
+    next inspection takes over of it.
     """
 
     build: model.Build
@@ -79,3 +83,6 @@ class WorkedBuild:
     findings: tuple[Finding, ...] = ()
     placed: PlacedBuild | None = field(default=None, compare=False, repr=False)
     calculations: tuple[WorkedCalculation, ...] = ()
+    accepted: tuple[tuple[Finding, model.Acceptance], ...] = ()
+    resolution: Resolution | None = field(default=None, compare=False, repr=False)
+    site: Site | None = field(default=None, compare=False, repr=False)

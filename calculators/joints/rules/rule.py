@@ -40,7 +40,7 @@ class Rule:
         return tuple(
             Finding(
                 self.name, seen.severity, seen.says, self.source, worked.joint.mark, seen.part,
-                "", _rounded(seen.value), _rounded(seen.limit), seen.unit, seen.mends,
+                "", _rounded(seen.value), _rounded(seen.limit), seen.unit, seen.mends, version=self.version,
             )
             for seen in self.look(worked)
         )  # fmt: skip

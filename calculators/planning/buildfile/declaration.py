@@ -103,6 +103,30 @@ POCKET_RECORD = Record(
     angle_deg=Of(DEGREES, "on the side of a round: where around it [deg]", "0"),
     note=Of(NOTE, "anything else"),
 )
+BEND_RECORD = Record(
+    model.Bend,
+    "A fold of a sheet part, which is given flat.",
+    id=Of(ID, "a short id, unique in its component", "b1"),
+    at=Of(SPOT, "where its line lies: from the left end where it runs across, from the front edge along"),
+    runs=Of(Choice("across", "along"), "how its line lies to the part's length"),
+    angle_deg=Of(Exact(0, 180), "how far it is bent [deg]", "90"),
+    radius=Of(LengthKind(0, FARTHEST), "inside radius"),
+    rolling=Of(Choice("", "across", "along"), "how its line lies to the direction of rolling"),
+    annealed=Of(Flag(), "the sheet is annealed before"),
+    note=Of(NOTE, "anything else"),
+)
+MOTION_RECORD = Record(
+    model.Motion,
+    "How a part moves, in its own frame, from where its pose lays it.",
+    kind=Of(Choice("turns", "slides"), "whether it turns or slides"),
+    axis=Of(Choice("X", "Y", "Z"), "the own axis it turns about or slides along"),
+    least=Of(Exact(-100_000, 0), "how far back it goes [deg or mm], nought or less", "-5"),
+    most=Of(Exact(0, 100_000), "how far forward it goes [deg or mm]", "5"),
+    x=Of(SPOT, "a point of the axis: its own X"),
+    y=Of(SPOT, "its own Y"),
+    z=Of(SPOT, "its own Z"),
+    carries=Of(Many(REFERENCE, 2_000), "marks of the parts that move with it", ["P22"]),
+)
 COMPONENT_RECORD = Record(
     model.Component,
     "A part or sub-assembly.",
@@ -122,6 +146,14 @@ COMPONENT_RECORD = Record(
     poses=Of(Many(POSE_RECORD, MOST_ITEMS), "where each copy lies"),
     holes=Of(Many(HOLE_RECORD, MOST_ITEMS), "holes placed directly"),
     pockets=Of(Many(POCKET_RECORD, 2_000), "rebates, slots and recesses"),
+    bends=Of(Many(BEND_RECORD, 200), "the folds of a sheet part, which is given flat"),
+    legs=Of(Many(SIZE, 200), "outside lengths of a folded part's legs, along its length", ["20", "30"]),
+    motion=Of(MOTION_RECORD, "how it moves in the finished thing"),
+    end_float=Of(LengthKind(0, FARTHEST), "how far a shaft's free end may slide"),
+    end_shake=Of(LengthKind(0, FARTHEST), "the play a shaft has along its axis"),
+    evidence=Of(Choice(*get_args(model.Evidence)), "what its sizes rest on", "measured"),
+    from_stock=Of(REFERENCE, "the mark of the piece on the rack that it is cut from", "S1"),
+    made_to=Of(Text(10), "the revision that it was made to", "A"),
     reused=Of(Flag(), "an old part that is used again"),
     note=Of(NOTE, "anything else"),
 )
@@ -200,6 +232,8 @@ JOINT_RECORD = Record(
     wet=Of(Flag(), "the joint lives outdoors or in the damp"),
     loaded_sideways=Of(Flag(), "it carries load across its axis"),
     lock=Of(LINE, "how it is locked", "low-strength locker"),
+    coating=Of(LengthKind(0, FARTHEST), "how thick the plating or paint on its thread is", "0.008"),
+    spotted=Of(Flag(), "its holes are spotted through from the first part"),
     fixed_place=Of(REFERENCE, "the place held tight when the wood moves; without it, the middle one", "3"),
     reached_from=Of(LINE, "from where it is reached", "below"),
     tool=Of(LINE, "the tool that drives it"),
@@ -216,6 +250,11 @@ STEP_RECORD = Record(
     fits=Of(Many(REFERENCE, 2_000), "marks of what goes on", ["P10", "F03"]),
     closes=Of(Many(REFERENCE, 2_000), "marks of what cannot be reached afterwards", ["F10"]),
     tools=Of(Many(LINE, 200), "tools needed", ["13 mm spanner"]),
+    glued=Of(Many(REFERENCE, 2_000), "marks of the parts that it glues together", ["P05", "P06"]),
+    open_minutes=Of(Exact(0, 100_000), "how long its glue stays open [min]", "15"),
+    rehearsed_minutes=Of(Exact(0, 100_000), "how long a dry rehearsal took [min]", "9"),
+    cure_hours=Of(Exact(0, 100_000), "how long its glue or finish cures [h]", "24"),
+    done=Of(Day(), "the day it was done", "2024-03-31"),
     caution=Of(NOTE, "what can hurt"),
     check=Of(NOTE, "what to check before going on"),
     note=Of(NOTE, "anything else"),
@@ -263,6 +302,71 @@ CALCULATION_RECORD = Record(
     limits=Of(Many(RESULT_LIMIT_RECORD, 50), "what its results may come to"),
     note=Of(NOTE, "anything else"),
 )
+STOCK_RECORD = Record(
+    model.Stock,
+    "A piece, or several like pieces, on the rack.",
+    mark=Of(Mark(), "its mark, unique among all marks of the build", "S1"),
+    called=Of(LINE, "what it is called", "18 mm birch ply"),
+    material=Of(LINE, "its material", "birch plywood"),
+    form=Of(Choice("", *get_args(model.StockForm)), "board, sheet, bar, tube"),
+    length=Of(SIZE, "length; of wood along the grain"),
+    width=Of(SIZE, "width"),
+    thickness=Of(SIZE, "thickness"),
+    diameter=Of(SIZE, "diameter of a bar or tube"),
+    measured=Of(Flag(), "its sizes were measured on the piece"),
+    count=Of(Whole(0, 1_000_000), "how many of it; without it, as many as are needed", 2),
+    note=Of(NOTE, "anything else"),
+)
+READING_RECORD = Record(
+    model.Reading,
+    "One value for a size of the build, from one exemplar.",
+    id=Of(ID, "a short id, unique among readings", "r1"),
+    of=Of(Text(100, least=1), "the size it is of", "P10 length"),
+    value=Of(SIZE, "what was read", "165.2"),
+    uncertainty=Of(LengthKind(0, FARTHEST), "plus or minus", "0.8"),
+    exemplar=Of(LINE, "what it was read from", "front photograph"),
+    method=Of(
+        Choice("", "rule", "caliper", "micrometer", "photograph", "drawing", "catalogue", "judgement"),
+        "how it was read",
+    ),
+    on=Of(Day(), "the day it was read", "2024-03-31"),
+    note=Of(NOTE, "anything else"),
+)
+MOISTURE_RECORD = Record(
+    model.Moisture,
+    "The moisture content of wood as a meter showed it.",
+    id=Of(ID, "a short id, unique among them", "m1"),
+    on=Of(Day(), "the day", "2024-03-31"),
+    percent=Of(Exact(0, 200), "moisture content [%]", "10.4"),
+    parts=Of(Many(REFERENCE, 2_000), "marks of the parts measured; without them, all of wood", ["P01"]),
+    note=Of(NOTE, "anything else"),
+)
+RELEASE_RECORD = Record(
+    model.Release,
+    "A part as it was released for making.",
+    id=Of(ID, "a short id, unique among releases", "P01-A"),
+    mark=Of(REFERENCE, "the part's mark", "P01"),
+    revision=Of(Text(10, least=1), "the revision that was released", "A"),
+    part=Of(COMPONENT_RECORD, "the part as it was then"),
+    on=Of(Day(), "the day", "2024-03-31"),
+    by=Of(LINE, "by whom"),
+    reason=Of(NOTE, "why it was changed since the release before"),
+    drilled=Of(Many(Text(400), MOST_ITEMS), "the holes that followed from joints then, a line each"),
+)
+ACCEPTANCE_RECORD = Record(
+    model.Acceptance,
+    "A finding that a person lets stand, with the reason.",
+    id=Of(ID, "a short id, unique among them", "x1"),
+    rule=Of(Text(100, least=1), "the rule's name", "edge-distance"),
+    given_for=Of(Text(200, least=1), "the fingerprint of the values that it was given for"),
+    reason=Of(Text(2_000, least=1, lines=True), "why it may stand"),
+    by=Of(LINE, "who lets it stand"),
+    on=Of(Day(), "the day", "2024-03-31"),
+    joint=Of(REFERENCE, "the joint that the finding is about", "F25"),
+    part=Of(LINE, "the part that it is about", "P03"),
+    place=Of(LINE, "the place that it is about"),
+    says=Of(Text(2_000, lines=True), "what the finding said then"),
+)
 CONTEXT_RECORD = Record(
     model.Context,
     "What findings depend on besides the build: tools owned, house rules, limits, table editions.",
@@ -275,9 +379,24 @@ CONTEXT_RECORD = Record(
     wood_screw_head_angle_deg=Of(CONE, "head angle of the workshop's wood screws [deg]", "90"),
     tapping_percent=Of(Exact(1, 100), "percentage of thread that is tapped for [%]", "70"),
     moisture_change_percent=Of(Exact(0, 30), "swing in moisture content to plan for [%]", "4"),
+    place_moisture_percent=Of(
+        Exact(0, 40), "moisture that wood comes to where the thing will stand [%]", "9"
+    ),
+    position_mm=Of(Exact(0, 100), "how far off a hole may lie, in each part [mm]", "0.2"),
+    printer_along_mm=Of(Exact(0, 1_000), "what the 100 mm check rule measured along the paper [mm]", "100.1"),
+    printer_across_mm=Of(
+        Exact(0, 1_000), "what the 100 mm check rule measured across the paper [mm]", "99.9"
+    ),
+    printer_on=Of(Day(), "the day that the check rules were measured", "2024-03-31"),
+    hardware=Of(
+        Table(Exact(0, 1_000_000), 2_000),
+        "what lies in the drawer or is on order, by designation",
+        {"M5 x 20 csk steel": "12"},
+    ),
     limits=Of(
         Table(Exact(-1_000_000, 1_000_000), 1_000), "limits of rules that replace their defaults, by name"
     ),
+    rules_off=Of(Table(NOTE, 1_000), "rules that are not applied here, by name, with the reason"),
     currency=Of(Text(3, least=3), "ISO 4217 currency", "GBP"),
     zone=Of(Text(64, least=1), "time zone", "Europe/London"),
     editions=Of(Table(Text(200), 1_000), "editions of the tables that the build was planned with, by table"),
@@ -304,4 +423,9 @@ BUILD_RECORD = Record(
     steps=Of(Many(STEP_RECORD, 5_000), "steps of assembly"),
     entries=Of(Many(ENTRY_RECORD, MOST_ITEMS), "journal entries"),
     calculations=Of(Many(CALCULATION_RECORD, 2_000), "calculations that are kept with it"),
+    stock=Of(Many(STOCK_RECORD, 2_000), "what is on the rack for it"),
+    readings=Of(Many(READING_RECORD, MOST_ITEMS), "readings of its sizes"),
+    moisture=Of(Many(MOISTURE_RECORD, 2_000), "moisture readings"),
+    releases=Of(Many(RELEASE_RECORD, MOST_ITEMS), "parts as they were released for making"),
+    acceptances=Of(Many(ACCEPTANCE_RECORD, 2_000), "findings that are let stand, with the reason"),
 )

@@ -39,7 +39,7 @@ class Record(Kind):
     `always` names fields that are written even at their default.
     """
 
-    def __init__(self, make: type, says: str, always: tuple[str, ...] = (), **declared: Declared) -> None:
+    def __init__(self, make: type, says: str, /, always: tuple[str, ...] = (), **declared: Declared) -> None:
         found: dict[str, Field[Any]] = {one.name: one for one in fields(make)}
         if list(found) != list(declared):
             raise TypeError(f"{make.__name__} declares {list(declared)}, but has {list(found)}")

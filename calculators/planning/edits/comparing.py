@@ -10,6 +10,7 @@ from typing import Any
 
 from calculators.planning.model import (
     AssemblyStep,
+    Bend,
     Build,
     Context,
     Hole,
@@ -45,13 +46,17 @@ _LABELS: dict[type, Callable[[Any], str]] = {
     Pose: lambda one: str(one.copy),
     Hole: lambda one: str(one.id),
     Pocket: lambda one: str(one.id),
+    Bend: lambda one: str(one.id),
     Place: lambda one: str(one.id),
     Photograph: lambda one: str(one.id),
     StackMember: lambda one: str(one.part or one.item),
     LayerHole: lambda one: " ".join(one.places) or "all",
     ResultLimit: lambda one: f"{one.result} {one.bound}",
 }
-_OWN = ("components", "joints", "steps", "entries", "calculations")
+_OWN = (
+    "components", "joints", "steps", "entries", "calculations", "stock", "readings", "moisture", "releases",
+    "acceptances",
+)  # fmt: skip
 _NAMED = ("inputs", "ties")
 """Texts by name, each of which is told by itself."""
 
@@ -84,6 +89,10 @@ def compare_builds(old: Build, new: Build) -> tuple[FieldChange, ...]:
     found += _steps(old.steps, new.steps)
     found += _records("entry", old.entries, new.entries, lambda one: str(one.id))
     found += _records("calculation", old.calculations, new.calculations, lambda one: str(one.mark))
+    found += _records("stock", old.stock, new.stock, lambda one: str(one.mark))
+    for kind, field in (("reading", "readings"), ("moisture", "moisture"), ("release", "releases")):
+        found += _records(kind, getattr(old, field), getattr(new, field), lambda one: str(one.id))
+    found += _records("acceptance", old.acceptances, new.acceptances, lambda one: str(one.id))
     return tuple(found)
 
 

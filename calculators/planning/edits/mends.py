@@ -14,6 +14,7 @@ from calculators.planning.edits.layers import named, places_for, with_hole
 from calculators.planning.edits.moving import Edge, has_room, millimetres, moved
 from calculators.planning.edits.naming import find_finding
 from calculators.planning.edits.ordering import move_steps
+from calculators.planning.edits.setting import SET, set_fields
 from calculators.planning.model import Build, Joint, StackMember
 from calculators.planning.order import RULE as ORDER
 from calculators.planning.order import fitted_after_closed
@@ -86,6 +87,8 @@ def can_mend(worked: WorkedBuild, finding: Finding, index: int = 0) -> bool:
     if not 0 <= index < len(finding.mends):
         return False
     after = _carried_out(worked, finding, finding.mends[index])
+    if finding.mends[index].field == SET:  # the tests of the rules see to it that these do mend
+        return after is not None
     return after is not None and _goes(worked, finding, after)
 
 
@@ -94,6 +97,8 @@ def _carried_out(worked: WorkedBuild, finding: Finding, how: Mend) -> Build | No
         return _in_order(worked.build, how.value)
     if how.field == TAKE:
         return take_sizes(worked, how.value)
+    if how.field == SET:
+        return _set(worked.build, how.value)
     joint = next((one for one in worked.build.joints if one.mark == finding.joint), None)
     if not how.field or joint is None:
         return None
@@ -105,6 +110,14 @@ def _carried_out(worked: WorkedBuild, finding: Finding, how: Mend) -> Build | No
             continue  # a slot lies along u or along v: the one that lets the wood move
         return after
     return None
+
+
+def _set(build: Build, value: str) -> Build | None:
+    """The fields set; None where somebody has changed the build so that they cannot be."""
+    try:
+        return set_fields(build, value)
+    except InputError:
+        return None
 
 
 def _goes(worked: WorkedBuild, finding: Finding, after: Build) -> bool:
