@@ -69,6 +69,11 @@ class JointSite:
         """The joint worked out, once for each group of places with like layers."""
         return self.resolved.joints
 
+    @cached_property
+    def kept(self) -> dict[str, Any]:
+        """What several rules share: `site.kept` holds it as long as the joint is as it is."""
+        return {}
+
 
 @dataclass(frozen=True, eq=False)
 class Site:
