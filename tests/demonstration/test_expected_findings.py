@@ -9,7 +9,6 @@ the springs) by calculations that are kept with the build; 2 (corner of the rece
 from __future__ import annotations
 
 import json
-import re
 from collections import Counter
 from dataclasses import replace
 from pathlib import Path
@@ -19,11 +18,10 @@ import pytest
 
 from calculators.joints.model import Finding
 from calculators.planning.inspection import inspect_build
+from tests.arithmetic import TOLERANCE, worked_by_hand
 from tests.demonstration.test_demonstration_files import NUMBERS, build_of
 
 HERE = Path(__file__).parent
-TOLERANCE = 6e-4
-"""Values are given to three or four decimals."""
 
 Key = tuple[str, str, str, str, str]
 
@@ -67,26 +65,6 @@ def test_value(number: str, row: dict[str, Any]) -> None:
             assert value is None
         else:
             assert value == pytest.approx(wanted, abs=TOLERANCE)
-
-
-def worked_by_hand(checked: str) -> list[float]:
-    """Follow the line of arithmetic: every `a = b` in it must hold; give the results.
-
-    Pieces are parted by semicolons; one that begins with an operator goes on from the result before it.
-    """
-    results: list[float] = []
-    for piece in checked.split(";"):
-        sums = piece.rpartition(":")[2].strip().replace(" x ", " * ")
-        if "=" not in sums:
-            continue
-        if sums[0] in "/*":
-            sums = f"{results[-1]} {sums}"
-        assert re.fullmatch(r"[\d.()=+*/ -]+", sums), f"no arithmetic: {piece}"
-        values = [float(eval(each, {"__builtins__": {}})) for each in sums.split("=")]
-        for value in values[1:]:
-            assert values[0] == pytest.approx(value, abs=TOLERANCE), piece
-        results.append(values[-1])
-    return results
 
 
 @pytest.mark.parametrize("number", NUMBERS)
