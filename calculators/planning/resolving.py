@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
+from calculators.geometry.layers import Mark
 from calculators.hardware.designation import read_fastener
 from calculators.hardware.fastener import Fastener
 from calculators.joints.model import Finding, JointInput, JointResult, Layer, MeasuredHead, StackItem
@@ -360,7 +361,19 @@ def _holes(group: _Group, placed: PlacedBuild) -> Iterable[WorkedHole]:
                 hole,
                 mirrored=stretch.mirrored,
                 below_mm=round(mark.below, _ROUND_MM),
+                way=_way(stack, stretch.copy, mark, hole.from_behind, placed),
             )
+
+
+def _way(
+    stack: PlaceStack, copy: str, mark: Mark, from_behind: bool, placed: PlacedBuild
+) -> tuple[float, float, float] | None:
+    """Return the axis inward in the drawn part's frame, where it is not square to the face of the mark."""
+    if not mark.oblique or stack.way is None:
+        return None
+    own = placed.transforms[copy].own_direction(stack.way)
+    sense = -1.0 if from_behind else 1.0
+    return round(sense * own[0], 9), round(sense * own[1], 9), round(sense * own[2], 9)
 
 
 def _item_of_each_layer(inputs: JointInput) -> list[int]:
@@ -382,6 +395,7 @@ def _merged(holes: Iterable[WorkedHole]) -> tuple[WorkedHole, ...]:
             hole.direct,
             hole.mirrored,
             hole.below_mm,
+            hole.way,
             "" if hole.copies else hole.place,
         )
         first = merged.get(key)

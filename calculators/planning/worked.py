@@ -33,6 +33,7 @@ class WorkedHole:
     of a copy that is the other hand: u, v are the drawn part's, to be laid off the other way round. `entry`
     `out` says that the axis leaves by this face: a countersink for the head is then on the far side.
     `below_mm` [mm] is how far under the face the material begins, in a recess or behind a slit.
+    `way` is the axis inward from the face, in the drawn part's frame, where it is not square to the face.
     """
 
     part: str
@@ -48,6 +49,7 @@ class WorkedHole:
     mirrored: bool = False
     entry: Entry = "in"
     below_mm: float = 0.0
+    way: tuple[float, float, float] | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,340 @@
+"""What a drill takes out of a part, in the part's own frame: bore with its point, countersink, counterbore.
+
+A hole begins where its axis comes into material and, where no depth is given, goes on to where the axis
+leaves it; where the surface is not square to the axis, or is round, it goes on so far that its whole
+circle is through.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+from calculators.geometry.chords import Chord, chords, normal_at, pocket_frame
+from calculators.geometry.frames import FaceFrame, face_frame, face_point
+from calculators.geometry.model import Face, Pocket, Solid
+from calculators.geometry.shapes import NOWHERE, Prism, Shape, Turned
+from calculators.geometry.solids import TOLERANCE_MM
+from calculators.geometry.vectors import Vector, along, dot, scale, subtract
+
+FAR_MM = 1e5
+
+
+@dataclass(frozen=True, slots=True)
+class Bored:
+    """A hole as it is marked out and made, in millimetres and degrees.
+
+    On a round part's `side`, `angle` stands for v. `way` is the axis inward where it is not square to the
+    face. `depth` None is right through; else to the drill's shoulder, from where the material begins, with
+    the cone `point` beyond it. `below` says how far under the face the material begins of which the hole
+    is; None: where the axis first meets material, and right through is through all of it. `slot_length` is
+    the whole length of a slot.
+    """
+
+    face: Face
+    u: float
+    v: float
+    diameter: float
+    depth: float | None = None
+    point: float = 0.0
+    angle: float | None = None
+    way: Vector | None = None
+    below: float | None = None
+    countersink_diameter: float = 0.0
+    countersink_angle: float = 90.0
+    countersink_depth: float | None = None
+    counterbore_diameter: float = 0.0
+    counterbore_depth: float = 0.0
+    slot_length: float = 0.0
+    slot_along: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """What a hole takes out of a part: the bore, and its countersink or counterbore.
+
+    `mark` is the point on the face, `way` the axis inward; `enter` and `leave` are distances from the mark
+    along it [mm]: where the material begins, and where the bore ends (a blind one with its drill point).
+    `first` and `last` are the stretches of material in which it begins and, where it goes right through,
+    ends; `last` is None for a blind hole. `square` says that the axis is square to the face.
+    """
+
+    bore: Turned
+    recess: Turned | None
+    mark: Vector
+    way: Vector
+    radius: float
+    enter: float
+    leave: float
+    first: Chord
+    last: Chord | None
+    square: bool
+
+
+def cut_of(solid: Solid, bored: Bored) -> Cut | None:
+    """Return what a hole takes out of a part.
+
+    Args:
+        solid: the part with its pockets.
+        bored: the hole.
+
+    Returns:
+        The cut; None where the axis does not meet the part's material.
+
+    Raises:
+        InputError: when the part has no such face.
+
+    Source: this project; the drill's point as in `calculators.hardware.holes`.
+
+    Example:
+        >>> plate = Solid("block", 100, 50, 20)
+        >>> cut_of(plate, Bored("top", 30, 20, 6)).bore.rings
+        ((0.0, 3.0), (20.0, 3.0))
+    """
+    frame, mark = _marked(solid, bored)
+    way = bored.way or frame.inward
+    # A hair inside the face, so that an axis in a face's own plane is none.
+    stretches = [chord for chord in chords(solid, mark, way) if chord.leave > TOLERANCE_MM]
+    below = bored.below
+    if below is not None:
+        stretches = [chord for chord in stretches if chord.leave > below + 2e-4][:1]
+    if not stretches:
+        return None
+    first, end = stretches[0], stretches[-1]
+    enter = max(0.0, first.enter if below is None else below)
+    radius = bored.diameter / 2.0
+    square = bored.way is None or abs(dot(way, frame.inward)) > 1.0 - 1e-12
+    back = 0.0 if square else _over(solid, first, along(mark, (way, enter)), way, radius, coming=True)
+    slide = _slide(frame, bored)
+    rings: tuple[tuple[float, float], ...]
+    if bored.depth is None:
+        leave = max(end.leave, enter)
+        on = _over(solid, end, along(mark, (way, leave)), way, radius, coming=False)
+        rings = ((enter - back, radius), (leave + on, radius))
+    else:
+        leave = enter + bored.depth + bored.point
+        rings = ((enter - back, radius), (enter + bored.depth, radius))
+        if bored.point > 0.0:
+            rings = (*rings, (leave, 0.0))
+    bore = Turned(mark, way, rings, slide)
+    last = end if bored.depth is None else None
+    return Cut(bore, _recess(bored, mark, way, enter), mark, way, radius, enter, leave, first, last, square)
+
+
+def _marked(solid: Solid, bored: Bored) -> tuple[FaceFrame, Vector]:
+    if bored.face == "side" and solid.shape == "round":
+        angle = bored.angle if bored.angle is not None else bored.v
+        return face_frame(solid, "side", angle), face_point(solid, "side", bored.u, angle)
+    frame = face_frame(solid, bored.face)
+    return frame, frame.point(bored.u, bored.v)
+
+
+def _slide(frame: FaceFrame, bored: Bored) -> Vector:
+    run = bored.slot_length - bored.diameter
+    if run <= 0.0:
+        return NOWHERE
+    return scale(frame.v_axis if bored.slot_along == "v" else frame.u_axis, run)
+
+
+def _over(solid: Solid, chord: Chord, xyz: Vector, way: Vector, radius: float, *, coming: bool) -> float:
+    """Return how far past the axis's own point the whole circle of a drill is through a surface [mm]."""
+    surface = chord.surface_in if coming else chord.surface_out
+    if solid.shape == "block" and surface.of == "blank" and max(map(abs, way)) > 1.0 - 1e-12:
+        return 0.0
+    cosine = abs(dot(normal_at(solid, surface, xyz), way))
+    over = radius * min(math.sqrt(max(0.0, 1.0 - cosine * cosine)) / max(cosine, 1e-6), 3.0)
+    if surface.of == "bore":
+        bore = solid.bore / 2.0
+        over += bore - math.sqrt(max(0.0, bore * bore - radius * radius))
+    return over if over > TOLERANCE_MM else 0.0
+
+
+def _recess(bored: Bored, mark: Vector, way: Vector, enter: float) -> Turned | None:
+    """Return the countersink or the counterbore; of both, the wider."""
+    sink, bore = bored.countersink_diameter, bored.counterbore_diameter
+    if sink > bored.diameter and sink >= bore:
+        half = math.tan(math.radians(min(max(bored.countersink_angle, 1.0), 179.0)) / 2.0)
+        cone = (sink - bored.diameter) / 2.0 / half
+        land = max((bored.countersink_depth or 0.0) - cone, 0.0)
+        rings: tuple[tuple[float, float], ...] = (
+            (enter, sink / 2.0),
+            (enter + land + cone, bored.diameter / 2.0),
+        )
+        if land > TOLERANCE_MM:
+            rings = (rings[0], (enter + land, sink / 2.0), rings[1])
+        return Turned(mark, way, rings)
+    if bore > 0.0 and bored.counterbore_depth > 0.0:
+        return Turned(mark, way, ((enter, bore / 2.0), (enter + bored.counterbore_depth, bore / 2.0)))
+    return None
+
+
+def pocket_shape(solid: Solid, pocket: Pocket) -> Shape:
+    """Return what a pocket takes out of a part, in the part's own frame.
+
+    Args:
+        solid: the part.
+        pocket: one of its pockets; one that goes right through ends at the far side of the part.
+
+    Returns:
+        A prism, or a cylinder for one with a diameter.
+
+    Raises:
+        InputError: when the part has no such face.
+
+    Source: this project.
+
+    Example:
+        >>> plate = Solid("block", 100, 50, 20)
+        >>> pocket_shape(plate, Pocket("top", 10, 5, 4, length=30, width=20)).depth
+        4
+    """
+    frame = pocket_frame(solid, pocket)
+    depth = through_depth(solid, frame) if pocket.depth is None else pocket.depth
+    if pocket.diameter:
+        radius = pocket.diameter / 2.0
+        return Turned(frame.point(pocket.u, pocket.v), frame.inward, ((0.0, radius), (depth, radius)))
+    return Prism(
+        frame.point(pocket.u, pocket.v), frame.u_axis, frame.v_axis, frame.inward,
+        pocket.length, pocket.width, depth, pocket.corner_radius,
+    )  # fmt: skip
+
+
+def through_depth(solid: Solid, frame: FaceFrame) -> float:
+    """Return how far it is from a plane of a part square through to its far side.
+
+    Args:
+        solid: the part.
+        frame: the plane of one of its faces.
+
+    Returns:
+        The depth [mm].
+
+    Source: this project.
+    """
+    if solid.shape == "round":
+        return solid.length if abs(frame.inward[0]) > 0.5 else solid.diameter
+    sizes = (solid.length, solid.width, solid.thickness)
+    return sum(abs(way) * size for way, size in zip(frame.inward, sizes, strict=True))
+
+
+def bore_shape(solid: Solid) -> Turned | None:
+    """Return the bore of a round part.
+
+    Args:
+        solid: the part.
+
+    Returns:
+        The cylinder about X; None where there is no bore.
+
+    Source: this project.
+    """
+    if solid.shape != "round" or solid.bore <= TOLERANCE_MM:
+        return None
+    radius = solid.bore / 2.0
+    return Turned(NOWHERE, (1.0, 0.0, 0.0), ((0.0, radius), (solid.length, radius)))
+
+
+def farthest_from_axis(shape: Turned) -> float:
+    """Return how far from X the walls of a turned shape reach that runs along X or square to it.
+
+    Args:
+        shape: a hole of a round part; one that runs square to X is looked at across its own axis only.
+
+    Returns:
+        The distance from X of the wall that is farthest to the side [mm].
+
+    Source: this project (distance of two lines, and the radius).
+
+    Example:
+        >>> farthest_from_axis(Turned((0, 3, 0), (1, 0, 0), ((0, 2), (10, 2))))
+        5.0
+    """
+    radius = max(ring for _, ring in shape.rings)
+    starts = [along(shape.start, (shape.slide, half)) for half in (-0.5, 0.5)]
+    if abs(shape.way[0]) > 0.999999:
+        return max(math.hypot(start[1], start[2]) for start in starts) + radius
+    flat = math.hypot(shape.way[1], shape.way[2])
+    return max(abs(start[1] * shape.way[2] - start[2] * shape.way[1]) / flat for start in starts) + radius
+
+
+def farthest_beyond(shape: Turned) -> float:
+    """Return how far from X the far end of a turned shape reaches that runs square to X.
+
+    Args:
+        shape: a hole from a round part's side.
+
+    Returns:
+        The greatest distance from X of its circles past the middle of the part [mm]; 0 where it ends
+        before the middle.
+
+    Source: this project.
+    """
+    flat = math.hypot(shape.way[1], shape.way[2])
+    if flat < 1e-6:
+        return 0.0
+    way = (shape.way[1] / flat, shape.way[2] / flat)
+    starts = [along(shape.start, (shape.slide, half)) for half in (-0.5, 0.5)]
+    most = 0.0
+    for start in starts:
+        aside = abs(start[1] * way[1] - start[2] * way[0])
+        begin = start[1] * way[0] + start[2] * way[1]
+        for at, ring in shape.rings:
+            past = begin + at * flat
+            if past > 0.0:
+                most = max(most, math.hypot(past, aside + ring))
+    return most
+
+
+def same_line(first: Cut, second: Cut, within: float = 0.05) -> bool:
+    """Say whether two holes lie on one line, drilled from whichever side.
+
+    Args:
+        first: a hole.
+        second: another hole of the same part.
+        within: how far the lines may be apart [mm].
+
+    Returns:
+        True where they do.
+
+    Source: this project.
+    """
+    if abs(dot(first.way, second.way)) < 1.0 - 1e-9:
+        return False
+    away = subtract(second.mark, first.mark)
+    off = subtract(away, scale(first.way, dot(away, first.way)))
+    return dot(off, off) <= within * within
+
+
+def line_gap(first: Cut, second: Cut) -> float | None:
+    """Return how far the axes of two holes pass one another by.
+
+    Args:
+        first: a hole.
+        second: another hole of the same part.
+
+    Returns:
+        The distance of the two lines [mm]; None where they run the same way.
+
+    Source: this project (distance of two skew lines).
+    """
+    a, b = first.way, second.way
+    normal = (a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0])
+    long = math.sqrt(dot(normal, normal))
+    if long < 0.1:
+        return None
+    return abs(dot(subtract(second.mark, first.mark), normal)) / long
+
+
+def without_recesses(solid: Solid, pockets: int) -> Solid:
+    """Return a part with its first pockets alone: without the counterbores that holes bring.
+
+    Args:
+        solid: the part.
+        pockets: how many of its pockets are pockets.
+
+    Returns:
+        The part.
+
+    Source: this project.
+    """
+    return solid if len(solid.pockets) == pockets else replace(solid, pockets=solid.pockets[:pockets])
