@@ -7,7 +7,6 @@ import math
 from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
-from functools import lru_cache
 
 from calculators.geometry.layers import layers_along
 from calculators.geometry.model import Body, Layer, Pocket, Pose, Solid
@@ -19,6 +18,7 @@ from calculators.planning.tree import copy_name, total_quantity
 from calculators.quantities.errors import InputError
 from calculators.quantities.length import Length
 
+Cell = tuple[int, int, int]
 _CELL_MM = 150.0
 """Side of the cells in which bodies are looked up: about the length of a small part."""
 
@@ -26,7 +26,7 @@ _MANY_CELLS = 2_000
 
 
 @dataclass(frozen=True, slots=True)
-class _Cells:
+class Cells:
     """A box of cells, counted without being listed."""
 
     x: range
@@ -36,7 +36,7 @@ class _Cells:
     def __len__(self) -> int:
         return len(self.x) * len(self.y) * len(self.z)
 
-    def __iter__(self) -> Iterator[tuple[int, int, int]]:
+    def __iter__(self) -> Iterator[Cell]:
         return itertools.product(self.x, self.y, self.z)
 
 
@@ -44,12 +44,10 @@ class _Cells:
 class PlacedBuild:
     """The copies that have a solid and a pose, where they lie, and what could not be placed.
 
-    One that was worked out before is the very same object, by which what follows from it is remembered.
-
     `bodies` and `transforms` are keyed by the copy's name; `copies` names the posed copies of a component
     (the first where none is); `solids` by the component's mark, also for components that have no pose.
     `components` have no name, state, revision or note here: what follows from the parts does not change
-    with them.
+    with them. `given` are the components as they were given.
     """
 
     solids: dict[str, Solid]
@@ -60,15 +58,19 @@ class PlacedBuild:
     mark_of: dict[str, str]
     components: dict[str, model.Component]
     findings: tuple[Finding, ...]
-    _cells: dict[tuple[int, int, int], list[str]] = field(default_factory=dict)
-    _everywhere: tuple[str, ...] = ()
+    given: tuple[model.Component, ...] = ()
+    cells: dict[Cell, tuple[str, ...]] = field(default_factory=dict)
+    """The copies in each cell of space, by name."""
+
+    everywhere: tuple[str, ...] = ()
+    """Copies so large that they are looked at wherever one looks."""
 
     def layers(self, start: Vector, way: Vector, reach_mm: float) -> tuple[Layer, ...]:
         """Return the layers that begin within `reach_mm` of the start along the axis, in order."""
         end = along(start, (way, reach_mm))
-        names = set(self._everywhere)
-        for cell in _cells_between(start, end):
-            names.update(self._cells.get(cell, ()))
+        names = set(self.everywhere)
+        for cell in cells_between(start, end):
+            names.update(self.cells.get(cell, ()))
         bodies = [self.bodies[name] for name in sorted(names)]
         return layers_along(start, way, bodies, self.transforms, length_limit=reach_mm)
 
@@ -85,19 +87,7 @@ def place_build(build: model.Build) -> PlacedBuild:
 
     Source: this project.
     """
-    return _place(tuple(map(_bare, build.components)))
-
-
-def _bare(component: model.Component) -> model.Component:
-    """A component without what changes nothing about where it lies and what is drilled in it."""
-    return replace(
-        component, name="", stock="", rough=None, state="planned", revision="", reused=False, note=""
-    )
-
-
-# A build is looked at again after every change, and most changes leave its parts where they lie.
-@lru_cache(maxsize=8)
-def _place(components: tuple[model.Component, ...]) -> PlacedBuild:
+    components = tuple(map(bare, build.components))
     totals = total_quantity(model.Build("", "", components=components))
     solids: dict[str, Solid] = {}
     bodies: dict[str, Body] = {}
@@ -114,10 +104,7 @@ def _place(components: tuple[model.Component, ...]) -> PlacedBuild:
             solids[component.mark] = solid
     for component in components:
         if component.mark in solids:
-            for pose in component.poses:
-                if pose.copy <= totals[component.mark]:
-                    name = copy_name(component.mark, pose.copy, totals[component.mark])
-                    bodies[name] = Body(name, solids[component.mark], _pose(pose, copies))
+            bodies |= bodies_of(component, solids[component.mark], totals[component.mark], copies)
     findings: list[Finding] = []
     transforms: dict[str, Transform] = {}
     while bodies:
@@ -134,8 +121,73 @@ def _place(components: tuple[model.Component, ...]) -> PlacedBuild:
     by_mark = {component.mark: component for component in components}
     cells, everywhere = _index(bodies, transforms)
     return PlacedBuild(
-        solids, bodies, transforms, copies, totals, mark_of, by_mark, tuple(findings), cells, everywhere
+        solids,
+        bodies,
+        transforms,
+        copies,
+        totals,
+        mark_of,
+        by_mark,
+        tuple(findings),
+        build.components,
+        cells,
+        everywhere,
     )
+
+
+def bare(component: model.Component) -> model.Component:
+    """Give a component without what changes nothing about where it lies and what is drilled in it.
+
+    Args:
+        component: a component.
+
+    Returns:
+        The component without name, state, records and notes.
+
+    Source: this project.
+    """
+    return replace(
+        component,
+        name="",
+        stock="",
+        rough=None,
+        state="planned",
+        revision="",
+        bends=(),
+        legs=(),
+        motion=None,
+        end_float=None,
+        end_shake=None,
+        evidence="",
+        from_stock="",
+        made_to="",
+        reused=False,
+        note="",
+    )
+
+
+def bodies_of(
+    component: model.Component, solid: Solid, total: int, copies: dict[str, tuple[str, ...]]
+) -> dict[str, Body]:
+    """Give the posed copies of a component by name.
+
+    Args:
+        component: the component.
+        solid: its solid.
+        total: [1] how many of it there are in the build.
+        copies: the names of the posed copies of every component, by mark.
+
+    Returns:
+        Each copy that has a pose, not yet laid.
+
+    Source: this project.
+    """
+    found: dict[str, Body] = {}
+    for pose in component.poses:
+        if pose.copy <= total:
+            name = copy_name(component.mark, pose.copy, total)
+            found[name] = Body(name, solid, _pose(pose, copies))
+    return found
 
 
 def solid_of(component: model.Component) -> Solid | None:
@@ -248,18 +300,33 @@ def _culprits(error: InputError, bodies: dict[str, Body]) -> set[str]:
 
 def _index(
     bodies: dict[str, Body], transforms: dict[str, Transform]
-) -> tuple[dict[tuple[int, int, int], list[str]], tuple[str, ...]]:
-    cells: dict[tuple[int, int, int], list[str]] = defaultdict(list)
+) -> tuple[dict[Cell, tuple[str, ...]], tuple[str, ...]]:
+    cells: dict[Cell, list[str]] = defaultdict(list)
     everywhere: list[str] = []
     for name, body in bodies.items():
-        low, high = _box(body.solid, transforms[name])
-        cells_met = _cells_between(low, high)
-        if len(cells_met) > _MANY_CELLS:
+        met = cells_of(body, transforms[name])
+        if met is None:
             everywhere.append(name)
             continue
-        for cell in cells_met:
+        for cell in met:
             cells[cell].append(name)
-    return cells, tuple(everywhere)
+    return {cell: tuple(names) for cell, names in cells.items()}, tuple(everywhere)
+
+
+def cells_of(body: Body, transform: Transform) -> Cells | None:
+    """Give the cells of space that a posed copy may be in.
+
+    Args:
+        body: the copy.
+        transform: where it lies.
+
+    Returns:
+        The cells; None where they would be too many.
+
+    Source: this project.
+    """
+    met = cells_between(*_box(body.solid, transform))
+    return None if len(met) > _MANY_CELLS else met
 
 
 def _box(solid: Solid, transform: Transform) -> tuple[Vector, Vector]:
@@ -275,10 +342,20 @@ def _box(solid: Solid, transform: Transform) -> tuple[Vector, Vector]:
     return low, high
 
 
-def _cells_between(start: Vector, end: Vector) -> _Cells:
-    """Give the cells of the box between two corners, with a hair's breadth about it."""
+def cells_between(start: Vector, end: Vector) -> Cells:
+    """Give the cells of the box between two corners, with a hair's breadth about it.
+
+    Args:
+        start: one corner [mm] in the build's frame.
+        end: the other.
+
+    Returns:
+        The cells.
+
+    Source: this project.
+    """
     x, y, z = (
         range(math.floor((min(a, b) - 0.01) / _CELL_MM), math.floor((max(a, b) + 0.01) / _CELL_MM) + 1)
         for a, b in zip(start, end, strict=True)
     )
-    return _Cells(x, y, z)
+    return Cells(x, y, z)

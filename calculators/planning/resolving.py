@@ -4,23 +4,26 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from functools import lru_cache
 
 from calculators.geometry.layers import Mark
+from calculators.geometry.vectors import along
 from calculators.hardware.designation import read_fastener
 from calculators.hardware.fastener import Fastener
+from calculators.joints.failing import failed
 from calculators.joints.model import Finding, JointInput, JointResult, Layer, MeasuredHead, StackItem
 from calculators.joints.work import work_joint
 from calculators.planning import model
 from calculators.planning.movement import AxisAt, movement_findings
-from calculators.planning.placing import PlacedBuild, place_build
+from calculators.planning.placing import Cell, PlacedBuild, cells_between, place_build
+from calculators.planning.placing_again import NOTHING, Difference, place_again
 from calculators.planning.stacks import PlaceStack, axis_count, stacks_of
-from calculators.planning.tree import joint_count
+from calculators.planning.tree import joint_count, split_copy
 from calculators.planning.worked import WorkedBuild, WorkedHole, WorkedJoint
 from calculators.quantities.errors import InputError
 
 _EDGE_RULES = {"edge-distance": "edge_mm", "end-distance": "end_mm", "insert-edge": "side_mm"}
 _ROUND_MM = 4
+_NEEDS = "this project: what a joint needs before it can be checked"
 MOST_AXES = 10_000
 """How many axes are followed in one build: places times posed copies, over all joints."""
 
@@ -34,6 +37,24 @@ class ResolvedJoint:
     findings: tuple[Finding, ...] = ()
     axes: tuple[AxisAt, ...] = ()
     """Each place on each copy of the home that has a pose: the axis in space, and the layers on it."""
+
+    marks: frozenset[str] = frozenset()
+    """The parts that it hangs on."""
+
+    cells: frozenset[Cell] = frozenset()
+    """The cells of space that its axes were followed through."""
+
+    is_known: bool = True
+    """False where it could not be worked out, so that what it hangs on is not known."""
+
+    def hangs_on(self, difference: Difference) -> bool:
+        """Whether it may be another now."""
+        return (
+            not self.is_known
+            or (difference.everywhere and bool(self.cells))
+            or not self.marks.isdisjoint(difference.marks)
+            or not self.cells.isdisjoint(difference.cells)
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +73,8 @@ class Resolution:
 
     worked: WorkedBuild
     joints: dict[str, ResolvedJoint]
+    by_hand: dict[str, tuple[WorkedHole, ...]]
+    """The holes that a person placed, by part."""
 
 
 def resolve_build(build: model.Build) -> WorkedBuild:
@@ -81,10 +104,11 @@ def resolve(build: model.Build, previous: Resolution | None = None) -> Resolutio
 
     Source: this project; each joint by `calculators.joints.work_joint`.
     """
-    placed = place_build(build)
+    placed, standing = _standing(build, previous)
     findings = list(placed.findings)
     joints: list[WorkedJoint] = []
-    holes: list[WorkedHole] = list(_direct_holes(build))
+    by_hand = _by_hand(build, previous)
+    holes = [hole for each in by_hand.values() for hole in each]
     resolved: dict[str, ResolvedJoint] = {}
     followed = 0
     for joint in build.joints:
@@ -93,12 +117,34 @@ def resolve(build: model.Build, previous: Resolution | None = None) -> Resolutio
             findings.append(_too_many(joint, axes))
             continue
         followed += axes
-        found = resolve_joint(build, joint, placed)
+        had = standing.get(joint.mark)
+        found = had[1] if had is not None and had[0] is joint else resolve_joint(build, joint, placed)
         resolved[joint.mark] = found
         joints += found.joints
         holes += found.holes
         findings += found.findings
-    return Resolution(WorkedBuild(build, tuple(joints), tuple(holes), tuple(findings), placed), resolved)
+    worked = WorkedBuild(build, tuple(joints), tuple(holes), tuple(findings), placed)
+    return Resolution(worked, resolved, by_hand)
+
+
+def _standing(
+    build: model.Build, previous: Resolution | None
+) -> tuple[PlacedBuild, dict[str, tuple[model.Joint, ResolvedJoint]]]:
+    """Place the parts, and give the joints of before that stand as they were as far as parts go."""
+    before = previous.worked if previous else None
+    if previous is None or before is None or before.placed is None:
+        return place_build(build), {}
+    placed, difference = place_again(build, before.placed)
+    if before.build.unit != build.unit or before.build.context != build.context:
+        return placed, {}
+    found = {
+        joint.mark: (joint, previous.joints[joint.mark])
+        for joint in before.build.joints
+        if joint.mark in previous.joints
+    }
+    if difference is NOTHING:
+        return placed, found
+    return placed, {mark: each for mark, each in found.items() if not each[1].hangs_on(difference)}
 
 
 def resolve_joint(build: model.Build, joint: model.Joint, placed: PlacedBuild) -> ResolvedJoint:
@@ -114,26 +160,38 @@ def resolve_joint(build: model.Build, joint: model.Joint, placed: PlacedBuild) -
 
     Source: this project; each joint by `calculators.joints.work_joint`.
     """
-    found = _resolved(joint, build.unit, build.context, placed)
-    if any(each.joint is not joint for each in found.joints):  # equal, but 0.5 may be written 0.50
-        return replace(found, joints=tuple(replace(each, joint=joint) for each in found.joints))
-    return found
-
-
-# After a change of one joint all the others are as they were. Each takes about 20 kB.
-@lru_cache(maxsize=4096)
-def _resolved(
-    joint: model.Joint, unit: model.Unit, context: model.Context, placed: PlacedBuild
-) -> ResolvedJoint:
     try:
-        groups = _work(joint, unit, context, placed)
+        groups = _work(joint, build.unit, build.context, placed)
     except InputError as error:
-        return ResolvedJoint(findings=tuple(_refusals(joint, error)))
-    findings = [finding for group in groups for finding in _group_findings(group)]
+        findings = _refusals(joint, error)
+    except Exception as error:  # whatever it is, the other joints are still given
+        findings = [failed("joint", _NEEDS, error, joint=joint.mark)]
+    else:
+        return _resolved(joint, groups, placed, build.context)
+    return ResolvedJoint(findings=tuple(findings), is_known=False)
+
+
+def _resolved(
+    joint: model.Joint, groups: tuple[_Group, ...], placed: PlacedBuild, context: model.Context
+) -> ResolvedJoint:
     axes = _axes(groups)
+    findings = [finding for group in groups for finding in _group_findings(group)]
     findings += movement_findings(joint, axes, placed, context)
-    holes = _merged(hole for group in groups for hole in _holes(group, placed))
-    return ResolvedJoint(tuple(group.worked for group in groups), holes, tuple(findings), tuple(axes))
+    marks = {split_copy(joint.home)[0], *(member.part for member in joint.stack)}
+    cells: set[Cell] = set()
+    for group in groups:
+        marks.update(item.layer.part for item in group.worked.inputs.stack if item.layer is not None)
+        for stack in group.stacks:
+            if stack.start is not None and stack.way is not None:
+                cells.update(cells_between(stack.start, along(stack.start, (stack.way, stack.reach_mm))))
+    return ResolvedJoint(
+        tuple(group.worked for group in groups),
+        _merged(hole for group in groups for hole in _holes(group, placed)),
+        tuple(findings),
+        tuple(axes),
+        frozenset(marks),
+        frozenset(cells),
+    )
 
 
 def _work(
@@ -272,7 +330,7 @@ def _too_many(joint: model.Joint, axes: int) -> Finding:
         "cannot-be-worked-out",
         "unchecked",
         says,
-        "this project: what a joint needs before it can be checked",
+        _NEEDS,
         joint.mark,
         value=float(axes),
         limit=float(MOST_AXES),
@@ -285,7 +343,7 @@ def _refusals(joint: model.Joint, error: InputError) -> list[Finding]:
             "cannot-be-worked-out",
             "error" if fault.field.startswith("fastener") else "unchecked",
             fault.says,
-            "this project: what a joint needs before it can be checked",
+            _NEEDS,
             joint.mark,
         )
         for fault in error.faults
@@ -317,19 +375,29 @@ def _axes(groups: tuple[_Group, ...]) -> list[AxisAt]:
     ]
 
 
-def _direct_holes(build: model.Build) -> Iterable[WorkedHole]:
-    for component in build.components:
-        for hole in component.holes:
-            angle = float(hole.angle_deg) if hole.angle_deg is not None else None
-            yield WorkedHole(
-                component.mark,
-                (),
-                hole.face,
-                hole.u.mm,
-                hole.v.mm if hole.v else 0.0,
-                angle if hole.face == "side" else None,
-                direct=hole,
-            )
+def _by_hand(build: model.Build, previous: Resolution | None) -> dict[str, tuple[WorkedHole, ...]]:
+    """The holes that a person placed; those of parts that are as they were are the very same."""
+    old = {one.mark: one for one in previous.worked.build.components} if previous else {}
+    return {
+        one.mark: previous.by_hand[one.mark]
+        if previous is not None and old.get(one.mark) is one
+        else tuple(_direct_holes(one))
+        for one in build.components
+    }
+
+
+def _direct_holes(component: model.Component) -> Iterable[WorkedHole]:
+    for hole in component.holes:
+        angle = float(hole.angle_deg) if hole.angle_deg is not None else None
+        yield WorkedHole(
+            component.mark,
+            (),
+            hole.face,
+            hole.u.mm,
+            hole.v.mm if hole.v else 0.0,
+            angle if hole.face == "side" else None,
+            direct=hole,
+        )
 
 
 def _holes(group: _Group, placed: PlacedBuild) -> Iterable[WorkedHole]:

@@ -59,6 +59,8 @@ class PlaceStack:
     way: Vector | None = None
     stretches: tuple[PlacedStretch, ...] = ()
     findings: tuple[Finding, ...] = ()
+    reach_mm: float = 0.0
+    """How far along the axis parts were looked for."""
 
 
 def stacks_of(
@@ -129,7 +131,8 @@ class _Finder:
             return PlaceStack(place.id, home, typed, stretches=at_home, findings=off)
         body = self.placed.bodies[home]
         start, way = axis_from(home, self.joint.face, place.u.mm, v, [body], self.placed.transforms)
-        met = self.placed.layers(start, way, self._reach())
+        reach = self._reach()
+        met = self.placed.layers(start, way, reach)
         if len(met) > MOST_LAYERS:
             raise InputError.of(
                 f"The axis of {self.joint.mark} at place {place.id} goes through {len(met)} layers; a joint "
@@ -149,7 +152,7 @@ class _Finder:
             stretches.append(replace(found, item=len(items)))
             items.append(item)
             previous = stretch
-        return PlaceStack(place.id, home, tuple(items), 1, start, way, tuple(stretches), findings)
+        return PlaceStack(place.id, home, tuple(items), 1, start, way, tuple(stretches), findings, reach)
 
     def _found(
         self, member: model.StackMember, stretch: Stretch, axis: tuple[Vector, Vector], place: str, gap: float

@@ -12,7 +12,6 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from calculators.joints.work import work_joint
-from calculators.planning import placing, resolving
 from calculators.planning.edits import compare_builds, effects, try_fastener
 from calculators.planning.files import read_build, write_build
 from calculators.planning.inspection import inspect_build
@@ -32,8 +31,7 @@ SCALES = (1.0, 10.0)
 
 def forget() -> None:
     """Drop what was remembered of joints and parts, as when a build is looked at for the first time."""
-    for remembered in (work_joint, resolving._resolved, placing._place):
-        remembered.cache_clear()
+    work_joint.cache_clear()
 
 
 def first(work: Callable[[Build], object], build: Build) -> Callable[[], object]:
@@ -49,8 +47,8 @@ def first(work: Callable[[Build], object], build: Build) -> Callable[[], object]
 def again(build: Build, change: Callable[[Build, int], Build]) -> Callable[[], object]:
     """A stage that looks again after a change, another one each time; all else is remembered."""
     changed = iter([change(build, number) for number in range(50)])
-    inspect_build(build)
-    return lambda: inspect_build(next(changed))
+    before = inspect_build(build)
+    return lambda: inspect_build(next(changed), before)
 
 
 def other_screw(build: Build, number: int) -> Build:

@@ -9,7 +9,6 @@ from decimal import Decimal
 import pytest
 
 from calculators.joints.work import work_joint
-from calculators.planning import placing, resolving
 from calculators.planning.inspection import inspect_build
 from calculators.planning.model import Build
 from calculators.planning.worked import WorkedBuild
@@ -49,8 +48,6 @@ def with_limit(build: Build) -> Build:
 
 def forgotten(build: Build) -> WorkedBuild:
     work_joint.cache_clear()
-    resolving._resolved.cache_clear()
-    placing._place.cache_clear()
     return inspect_build(build)
 
 
@@ -60,11 +57,11 @@ def forgotten(build: Build) -> WorkedBuild:
 def test_nothing_stale_is_remembered(change: Change) -> None:
     build = large_build(0.06)
     before = forgotten(build)
-    after = inspect_build(change(build))
+    after = inspect_build(change(build), before)
     assert after == forgotten(change(build))
     assert after.build == change(build)
     assert (after.findings != before.findings) == (change is not with_note)
-    assert inspect_build(build) == before
+    assert inspect_build(build, after) == before
 
 
 def test_a_joint_keeps_its_own_writing() -> None:
@@ -73,7 +70,7 @@ def test_a_joint_keeps_its_own_writing() -> None:
     number = next(i for i, one in enumerate(build.joints) if one.torque_nm == Decimal("0.5"))
     joints = list(build.joints)
     joints[number] = replace(joints[number], torque_nm=Decimal("0.50"))
-    inspect_build(build)
-    worked = inspect_build(replace(build, joints=tuple(joints)))
+    before = inspect_build(build)
+    worked = inspect_build(replace(build, joints=tuple(joints)), before)
     told = {str(one.joint.torque_nm) for one in worked.joints if one.joint.mark == joints[number].mark}
     assert told == {"0.50"}

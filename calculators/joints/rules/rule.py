@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
+from calculators.joints.failing import failed
 from calculators.joints.model import Finding, Mend, Severity
 from calculators.joints.worked import Worked
 
@@ -37,12 +38,15 @@ class Rule:
 
     def findings(self, worked: Worked) -> tuple[Finding, ...]:
         """What the rule finds in a joint."""
-        return tuple(
-            Finding(
-                self.name, seen.severity, seen.says, self.source, worked.joint.mark, seen.part,
-                "", _rounded(seen.value), _rounded(seen.limit), seen.unit, seen.mends, version=self.version,
-            )
-            for seen in self.look(worked)
+        try:
+            return tuple(self._finding(seen, worked) for seen in self.look(worked))
+        except Exception as error:  # whatever it is, the other rules are still given
+            return (failed(self.name, self.source, error, joint=worked.joint.mark),)
+
+    def _finding(self, seen: Seen, worked: Worked) -> Finding:
+        return Finding(
+            self.name, seen.severity, seen.says, self.source, worked.joint.mark, seen.part, "",
+            _rounded(seen.value), _rounded(seen.limit), seen.unit, seen.mends, version=self.version,
         )  # fmt: skip
 
 

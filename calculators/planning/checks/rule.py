@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, Literal
 
+from calculators.joints.failing import failed
 from calculators.joints.limits import Limit
 from calculators.joints.model import Finding, Mend, Severity, Spot
 
@@ -74,29 +75,6 @@ class BuildRule:
             _rounded(seen.value), _rounded(seen.limit), seen.unit, seen.mends, seen.at, seen.spots,
             self.version,
         )  # fmt: skip
-
-
-def failed(rule: str, source: str, error: Exception, *, joint: str = "", part: str = "") -> Finding:
-    """Say that a rule could not be applied because it failed.
-
-    Args:
-        rule: the rule's name.
-        source: the rule's source.
-        error: what it failed with.
-        joint: the mark of the joint that it looked at.
-        part: the mark of the part that it looked at.
-
-    Returns:
-        An `unchecked` finding of the rule `rule-failed`.
-
-    Source: this project.
-    """
-    words = str(error)[:120]
-    says = (
-        f"The rule {rule} failed here ({type(error).__name__}{': ' + words if words else ''}): what it looks "
-        "for was not looked at. This is a fault of the check, not of the build."
-    )
-    return Finding("rule-failed", "unchecked", says, source, joint, part, place=rule)
 
 
 def _rounded(value: float | None) -> float | None:
