@@ -7,13 +7,14 @@ from dataclasses import dataclass
 from typing import Literal
 
 from calculators.drawing.lettering import text_width
+from calculators.drawing.plan_marks import PlanMark, draw_marks, free_box, reach_of
 from calculators.drawing.scales import SCALES, scale_name
 from calculators.drawing.svg import BLUE, FONT, INK, LINES, Box, escape, number
 
 _MARGIN_MM = 7.0
 _LETTER_MM = 3.0
-_RINGS = 10
-_WAYS = ((1, -1), (1, 1), (-1, -1), (-1, 1), (0, -1), (1, 0), (-1, 0), (0, 1))
+_BEYOND = 0.5
+"""How far beyond the face marks are followed, of its span."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +65,8 @@ def face_plan(
     is_round: bool = False,
     paper_width_mm: float = 170.0,
     paper_height_mm: float = 90.0,
+    marks: Sequence[PlanMark] = (),
+    says: str = "",
 ) -> Plan:
     """Draw a face to the largest standard scale at which it fits on the paper.
 
@@ -76,6 +79,8 @@ def face_plan(
         is_round: draw the outline as a circle (the end of a round part).
         paper_width_mm: [mm] room on the paper, lettering included; 40 or more.
         paper_height_mm: [mm] room on the paper, lettering included; 30 or more.
+        marks: what is wrong, in red.
+        says: what is wrong in words, read out after the title.
 
     Returns:
         The plan; u runs to the right and v upward, as the face is seen from outside.
@@ -83,7 +88,8 @@ def face_plan(
     Source: ISO 5455 (scales), ISO 128 (lines), ISO 6410 (threads); from memory.
     """
     margin = _MARGIN_MM
-    span_u, span_v = max(u_range[1] - u_range[0], 1e-3), max(v_range[1] - v_range[0], 1e-3)
+    (u_least, u_most), (v_least, v_most) = _with_marks(u_range, v_range, marks)
+    span_u, span_v = max(u_most - u_least, 1e-3), max(v_most - v_least, 1e-3)
     scale = next(
         (
             each
@@ -92,7 +98,7 @@ def face_plan(
         ),
         SCALES[-1],
     )
-    pen = _Pen(u_range[0], v_range[1], scale, margin)
+    pen = _Pen(u_least, v_most, scale, margin)
     width, height = span_u * scale + 2 * margin, span_v * scale + 2 * margin
     body = [*_outline(pen, u_range, v_range, is_round=is_round)]
     body += [_pocket(pen, pocket) for pocket in pockets]
@@ -106,11 +112,14 @@ def face_plan(
     for hole in holes:
         body += _number(pen, hole, lines, written)
     body += _datum(pen)
+    body += draw_marks(marks, pen.at, scale, (width, height), lines, written)
     words = f"{title}, scale {scale_name(scale)}, {len(holes)} holes"
+    told = f"<desc>{escape(says)}</desc>" if says else ""
     svg = (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="drawing face-plan" role="img" '
         f'font-family="{FONT}" fill="{INK}" width="{_n(width)}mm" '
         f'height="{_n(height)}mm" viewBox="0 0 {_n(width)} {_n(height)}"><title>{escape(words)}</title>'
+        + told
         + "".join(body)
         + "</svg>"
     )
@@ -128,6 +137,21 @@ class _Pen:
 
     def at(self, u: float, v: float) -> tuple[float, float]:
         return self.margin + (u - self.u_left) * self.scale, self.margin + (self.v_top - v) * self.scale
+
+
+def _with_marks(
+    u_range: tuple[float, float], v_range: tuple[float, float], marks: Sequence[PlanMark]
+) -> tuple[tuple[float, float], tuple[float, float]]:
+    """The face, and a little beyond it where something wrong lies there."""
+    reach = reach_of(marks)
+    if reach is None:
+        return u_range, v_range
+
+    def wider(face: tuple[float, float], marked: tuple[float, float]) -> tuple[float, float]:
+        most = (face[1] - face[0]) * _BEYOND
+        return max(face[0] - most, min(face[0], marked[0])), min(face[1] + most, max(face[1], marked[1]))
+
+    return wider(u_range, reach[0]), wider(v_range, reach[1])
 
 
 def _n(value: float) -> str:
@@ -209,20 +233,7 @@ def _number(pen: _Pen, hole: PlanHole, drawn: list[Box], written: list[Box]) -> 
     text = str(hole.number)
     w, h = text_width(text, _LETTER_MM) + 0.3, _LETTER_MM
     reach = max(_drawn(hole) * pen.scale / 2.0, 0.6) + 0.5
-    best: tuple[int, Box] | None = None
-    for ring in range(_RINGS):
-        out = reach + ring * _LETTER_MM
-        for dx, dy in _WAYS:
-            cx, cy = x + dx * (out + w / 2), y + dy * (out + h / 2)
-            box = (cx - w / 2, cy - h / 2, cx + w / 2, cy + h / 2)
-            # Over another number it could not be read at all; over a line it still could.
-            cost = 1000 * _hits(box, written) + _hits(box, drawn)
-            if best is None or cost < best[0]:
-                best = (cost, box)
-        if best and best[0] == 0:
-            break
-    assert best
-    left, top, right, bottom = box = best[1]
+    left, top, right, bottom = box = free_box((x, y), reach, (w, h), drawn, written)
     written.append(box)
     cx, cy = (left + right) / 2, (top + bottom) / 2
     if max(abs(cx - x) - w / 2, abs(cy - y) - h / 2) > reach + 1.0:
@@ -232,14 +243,6 @@ def _number(pen: _Pen, hole: PlanHole, drawn: list[Box], written: list[Box]) -> 
         f'<text class="hole-number" x="{_n(cx)}" y="{_n(cy + _LETTER_MM * 0.35)}" '
         f'font-size="{_n(_LETTER_MM)}" text-anchor="middle">{text}</text>'
     )
-
-
-def _hits(box: Box, others: list[Box]) -> int:
-    return sum(_overlap(box, other) for other in others)
-
-
-def _overlap(a: Box, b: Box) -> bool:
-    return a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]
 
 
 def _datum(pen: _Pen) -> Iterable[str]:

@@ -3,6 +3,7 @@
 May import: everything in planning, and below it in calculators. Offers the names below.
 """
 
+from calculators.planning.edits.accepting import accept, acceptance_of, lapsed_id, renew, withdraw
 from calculators.planning.edits.comparing import FieldChange, compare_builds
 from calculators.planning.edits.effects import (
     Effects,
@@ -12,6 +13,7 @@ from calculators.planning.edits.effects import (
     ScheduleChange,
     effects,
 )
+from calculators.planning.edits.house_rules import limit_named, reset_limit, set_limit, switch_off, switch_on
 from calculators.planning.edits.mends import can_mend, mend
 from calculators.planning.edits.naming import find_finding, finding_key
 from calculators.planning.edits.ordering import move_record, move_step
@@ -29,6 +31,8 @@ __all__ = [
     "PartEffect",
     "RecordKind",
     "ScheduleChange",
+    "accept",
+    "acceptance_of",
     "alternatives",
     "can_mend",
     "compare_builds",
@@ -37,12 +41,20 @@ __all__ = [
     "find",
     "find_finding",
     "finding_key",
+    "lapsed_id",
+    "limit_named",
     "mend",
     "move_record",
     "move_step",
     "put",
     "remove",
     "rename_mark",
+    "renew",
+    "reset_limit",
+    "set_limit",
+    "switch_off",
+    "switch_on",
     "taken_along",
     "try_fastener",
+    "withdraw",
 ]
