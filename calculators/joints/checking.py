@@ -113,14 +113,12 @@ def _own_faults(joint: JointInput) -> Iterator[Fault]:
 
 def _number_faults(record: object, path: str, *, positive: bool = False) -> Iterator[Fault]:
     """Faults of the float fields of a record: not finite, beyond a kilometre, or not positive."""
-    if not is_dataclass(record):
-        return
-    for each in fields(record):
-        value = getattr(record, each.name)
+    for name in _names_of(type(record)):
+        value = getattr(record, name)
         if isinstance(value, bool) or not isinstance(value, int | float):
             continue
-        field = f"{path}.{each.name}" if path else each.name
-        words = each.name.removesuffix("_mm").removesuffix("_deg").replace("_", " ")
+        field = f"{path}.{name}" if path else name
+        words = name.removesuffix("_mm").removesuffix("_deg").replace("_", " ")
         if not isfinite(value) or abs(value) > FARTHEST_MM:
             yield Fault(f"The {words} must be a number of workshop size, not {value:g}.", field)
         elif positive and value <= 0:
@@ -129,12 +127,17 @@ def _number_faults(record: object, path: str, *, positive: bool = False) -> Iter
 
 def _length_faults(record: object, path: str) -> Iterator[Fault]:
     """Faults of the exact lengths of a washer, nut or insert."""
-    if not is_dataclass(record):
-        return
-    for each in fields(record):
-        value = getattr(record, each.name)
+    for name in _names_of(type(record)):
+        value = getattr(record, name)
         if isinstance(value, Length) and not 0 < value.mm <= FARTHEST_MM:
-            says = (
-                f"The {each.name} of the {type(record).__name__.lower()} must be over 0, not {value.mm:g} mm."
-            )
-            yield Fault(says, f"{path}.{each.name}", value=value.mm, limit=0.0, unit="mm")
+            says = f"The {name} of the {type(record).__name__.lower()} must be over 0, not {value.mm:g} mm."
+            yield Fault(says, f"{path}.{name}", value=value.mm, limit=0.0, unit="mm")
+
+
+_FIELDS: dict[type, tuple[str, ...]] = {}
+
+
+def _names_of(kind: type) -> tuple[str, ...]:
+    if kind not in _FIELDS:
+        _FIELDS[kind] = tuple(each.name for each in fields(kind)) if is_dataclass(kind) else ()
+    return _FIELDS[kind]

@@ -147,7 +147,7 @@ def _with_counterbores(members: list[Member], screw: Screw, seat: str) -> list[M
         depths[first.item] = deep
     if last is not first and nut_behind and last.layer and last.layer.hole.counterbore_depth_mm:
         depths[last.item] = last.layer.hole.counterbore_depth_mm
-    return [replace(m, counterbore_mm=depths.get(m.item, 0.0)) for m in members]
+    return [replace(m, counterbore_mm=depths[m.item]) if m.item in depths else m for m in members]
 
 
 def _placed(members: list[Member], stands_mm: float | None) -> list[Member]:

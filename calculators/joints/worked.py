@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Literal
 
 from calculators.calculation import Step
@@ -136,7 +137,7 @@ class Bite:
         return self.leave_mm - self.enter_mm
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Stack:
     """The stack laid out along the axis, before the screw's length is known."""
 
@@ -147,9 +148,9 @@ class Stack:
     starts_mm: float
     """Where the screw's own length begins: its underside, its countersunk top, or its headless tail."""
 
-    @property
+    @cached_property
     def layers(self) -> tuple[Member, ...]:
-        """The layers alone."""
+        """The layers alone; every rule asks for them."""
         return tuple(member for member in self.members if member.kind == "layer")
 
 
