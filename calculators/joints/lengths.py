@@ -41,8 +41,8 @@ def needed_length(joint: JointInput, screw: Screw, stack: Stack, limits: Mapping
     """The shortest and longest screw that the joint can take.
 
     Wood screws: far enough into the piece that holds them, short enough to leave wood behind the point.
-    With a nut: from 1 to 5 threads past it. Tapped: the engagement rule, or all the thread there is; a
-    pitch short of a blind thread's end, or 5 threads past a through one.
+    With a nut: from 1 to 5 threads past it, in a dome nut within its thread. Tapped: the engagement rule,
+    or all the thread there is; a pitch short of a blind thread's end, or 5 threads past a through one.
 
     Args:
         joint: the joint.
@@ -107,7 +107,14 @@ def _for_wood(bite: Bite, screw: Screw, stack: Stack, limits: Mapping[str, float
 
 
 def _past_nut(stack: Stack, screw: Screw, limits: Mapping[str, float]) -> Range | None:
-    far = max(bite.leave_mm for bite in stack.bites if bite.kind == "nut") - stack.starts_mm
+    last = max((bite for bite in stack.bites if bite.kind == "nut"), key=lambda bite: bite.leave_mm)
+    far = last.leave_mm - stack.starts_mm
+    if last.member.nut is not None and last.member.nut.form == "dome" and last.depth_mm:
+        enter, thread = last.enter_mm - stack.starts_mm, limits["dome-thread"] * last.depth_mm
+        least = min(limits["dome-engagement"] * screw.major_mm, thread)
+        numbers = f"{enter:.2f} + {least:.2f} up to {enter:.2f} + {thread:.2f}"
+        words = f"stack + {limits['dome-engagement']:g} D, up to the end of the dome nut's thread"
+        return Range(enter + least, enter + thread, words, numbers)
     pitch = screw.pitch_mm or 0.0
     least, most = limits["threads-past-nut-least"], limits["threads-past-nut-most"]
     numbers = f"{far:.2f} + {least:g} x {pitch:.3f} up to {far:.2f} + {most:g} x {pitch:.3f}"

@@ -76,6 +76,14 @@ LIMITS: tuple[Limit, ...] = (
     Limit(
         "threads-past-nut-most", 5.0, "threads", _CP, "threads past a nut beyond which they are in the way"
     ),
+    Limit(
+        "dome-thread",
+        0.66,
+        "height",
+        "DIN 1587 (from memory)",
+        "a dome nut's thread, as a share of its height",
+    ),
+    Limit("dome-engagement", 0.8, "D", _CP, "how far a bolt goes into a dome nut at least"),
     Limit("countersink-depth-most", 1.0, "t", _CP, "countersink's depth of the plate's thickness, at most"),
     Limit("countersink-depth", 0.8, "t", _CP, "countersink's depth that leaves a land in the plate"),
     Limit(

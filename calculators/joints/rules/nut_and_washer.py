@@ -12,7 +12,7 @@ from calculators.joints.mending import length_mend, number
 from calculators.joints.model import Mend
 from calculators.joints.rules.rule import Rule, Seen, rule, unchecked
 from calculators.joints.sizes import washer_size
-from calculators.joints.worked import Missing, Pressure, Worked
+from calculators.joints.worked import Bite, Missing, Pressure, Worked
 from calculators.quantities.errors import InputError
 
 _TINY = 1e-6
@@ -20,8 +20,8 @@ _TINY = 1e-6
 
 @rule(
     "threads-past-nut",
-    "A bolt shows 1 to 5 threads past its nut.",
-    "common practice",
+    "A bolt shows 1 to 5 threads past its nut; in a dome nut it ends within the thread.",
+    "common practice; dome nuts by DIN 1587 (from memory)",
 )
 def _threads_past_nut(w: Worked) -> Iterator[Seen]:
     """How far the bolt stands past its nut."""
@@ -36,9 +36,7 @@ def _threads_past_nut(w: Worked) -> Iterator[Seen]:
     past = w.tip_mm - holding.leave_mm
     threads, least, most = past / pitch, w.limits["threads-past-nut-least"], w.limits["threads-past-nut-most"]
     if nut is not None and nut.form == "dome":
-        if past > 0:
-            says = f"The bolt bottoms in the dome nut: it is {past:.1f} mm longer than the nut is high."
-            yield Seen("error", says, "", threads, 0.0, "threads")
+        yield from _in_dome(w, holding, past)
         return
     if threads < -_TINY:
         says = (
@@ -57,6 +55,27 @@ def _threads_past_nut(w: Worked) -> Iterator[Seen]:
             f"{past:.1f} mm, {threads:.1f} threads, stand past the nut: more than {most:g} catch and corrode."
         )
         yield Seen("warning", says, "", threads, most, "threads", length_mend(w))
+
+
+def _in_dome(w: Worked, holding: Bite, past: float) -> Iterator[Seen]:
+    """A dome nut is closed: the bolt ends in its thread, and never at its cap."""
+    inside, thread = w.tip_mm - holding.enter_mm, w.limits["dome-thread"] * holding.depth_mm
+    full = w.limits["dome-engagement"] * w.screw.major_mm
+    if past > 0:
+        says = f"The bolt bottoms in the dome nut: it is {past:.1f} mm longer than the nut is high."
+        yield Seen("error", says, "", past / (w.screw.pitch_mm or 1.0), 0.0, "threads", length_mend(w))
+    elif inside > thread + _TINY:
+        says = (
+            f"The bolt goes {inside:.1f} mm into the dome nut, whose thread is about {thread:.1f} mm deep: "
+            "it bottoms before it clamps."
+        )
+        yield Seen("error", says, "", inside, thread, "mm", length_mend(w))
+    elif inside < full - _TINY:
+        says = (
+            f"The bolt goes {inside:.1f} mm into the dome nut: under {full:.1f} mm the nut is not full and "
+            "may strip."
+        )
+        yield Seen("warning", says, "", inside, full, "mm", length_mend(w))
 
 
 @rule(
