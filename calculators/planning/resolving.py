@@ -404,6 +404,8 @@ def _holes(group: _Group, placed: PlacedBuild) -> Iterable[WorkedHole]:
     """Give a hole for each layer at each place; a layer of no known place has its hole without u and v."""
     result: JointResult = group.worked.result
     item_of = _item_of_each_layer(group.worked.inputs)
+    joint = group.worked.joint
+    clamps = joint.clamps and group.worked.inputs.fastener.kind != "grub screw"
     for stack in group.stacks:
         by_item = {stretch.item: stretch for stretch in stack.stretches}
         for hole in result.holes:
@@ -430,6 +432,7 @@ def _holes(group: _Group, placed: PlacedBuild) -> Iterable[WorkedHole]:
                 mirrored=stretch.mirrored,
                 below_mm=round(mark.below, _ROUND_MM),
                 way=_way(stack, stretch.copy, mark, hole.from_behind, placed),
+                clamps=clamps,
             )
 
 

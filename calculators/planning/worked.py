@@ -34,6 +34,7 @@ class WorkedHole:
     `out` says that the axis leaves by this face: a countersink for the head is then on the far side.
     `below_mm` [mm] is how far under the face the material begins, in a recess or behind a slit.
     `way` is the axis inward from the face, in the drawn part's frame, where it is not square to the face.
+    `clamps` is False at a joint that pulls nothing together: a grub, stop or thumb screw.
     """
 
     part: str
@@ -50,6 +51,7 @@ class WorkedHole:
     entry: Entry = "in"
     below_mm: float = 0.0
     way: tuple[float, float, float] | None = None
+    clamps: bool = True
 
 
 @dataclass(frozen=True, slots=True)
