@@ -53,6 +53,8 @@ def rows_of(kind: str, worked: WorkedBuild, component: str) -> int:
             return 1 if component else len(cut_list(worked.build))
         case "assembly":
             return 5 * len(worked.build.steps)
+        case "check":
+            return 2 * (len(worked.findings) + len(worked.accepted))
     return 2 * len(worked.joints)
 
 

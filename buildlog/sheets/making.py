@@ -88,6 +88,14 @@ def _revisions(worked: WorkedBuild, component: str) -> list[Component]:
     return sorted(shown, key=lambda one: one.revision)
 
 
+def _check(worked: WorkedBuild, component: str) -> dict[str, Any]:
+    """What the check finds, in its order, and what people let stand, of one part or of all."""
+    found = [one for one in worked.findings if component in ("", one.part)]
+    groups = [(severity, list(each)) for severity, each in groupby(found, key=lambda one: one.severity)]
+    accepted = [pair for pair in worked.accepted if component in ("", pair[0].part)]
+    return {"groups": groups, "accepted": accepted, "count": len(found)}
+
+
 def _fasteners(worked: WorkedBuild, component: str) -> dict[str, Any]:
     joints = [
         one
@@ -147,5 +155,6 @@ KINDS = {
     "cut": Kind("Cut sheet", True, _cut),
     "shopping": Kind("Shopping list", False, _shopping),
     "assembly": Kind("Assembly sheet", False, _assembly),
+    "check": Kind("Check sheet", False, _check),
 }
 """The sheets by the names that `manage.py sheet` takes."""

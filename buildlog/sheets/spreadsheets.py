@@ -10,6 +10,7 @@ from calculators.planning.schedules import (
     buying_list,
     cut_list,
     fastener_schedule,
+    finding_list,
     hole_schedule,
     schedule_csv,
 )
@@ -17,6 +18,7 @@ from calculators.planning.schedules.assembly import AssemblyLine
 from calculators.planning.schedules.buying import BuyLine
 from calculators.planning.schedules.cutting import CutLine
 from calculators.planning.schedules.fasteners import FastenerLine
+from calculators.planning.schedules.findings import FindingLine
 from calculators.planning.schedules.holes import HoleLine
 from calculators.planning.worked import WorkedBuild
 
@@ -44,4 +46,5 @@ SPREADSHEETS = {
     "assembly": Spreadsheet(
         "Assembly order", lambda worked: schedule_csv(AssemblyLine, assembly_list(worked.build).steps)
     ),
+    "check": Spreadsheet("Findings", lambda worked: schedule_csv(FindingLine, finding_list(worked))),
 }

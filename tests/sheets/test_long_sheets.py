@@ -141,6 +141,7 @@ def test_each_schedule_is_csv_with_units_in_its_header(client: Client, demonstra
         "cut": (len(cut_list(worked.build)), "length [mm]"),
         "shopping": (len(buying_list(worked.build, worked)), "area [m2]"),
         "assembly": (len(worked.build.steps), "caution"),
+        "check": (len(worked.findings), "let stand because"),
         "fasteners": (None, "torque [N m]"),
     }
     for kind, (count, heading) in expected.items():

@@ -1,18 +1,20 @@
-"""The four sheets, read back from their PDF."""
+"""The sheets, read back from their PDF."""
 
 from __future__ import annotations
 
 import io
 from dataclasses import replace
 from datetime import date
+from decimal import Decimal
 
 import pdfplumber
 import pytest
 
 from buildlog.sheets.making import KINDS, make_sheet, sheet_html
 from buildlog.sheets.printing import print_pdf
+from calculators.planning.checks.accepting import fingerprint
 from calculators.planning.inspection import inspect_build
-from calculators.planning.model import AssemblyStep, Build
+from calculators.planning.model import Acceptance, AssemblyStep, Build
 from calculators.planning.worked import WorkedBuild
 from calculators.quantities.errors import InputError
 from tests.planning.test_resolving import batten_screws, build, pillar_screw
@@ -58,6 +60,31 @@ def test_the_errors_of_the_check_stand_on_the_paper(worked: WorkedBuild) -> None
     first = text_of(make_sheet("cut", worked))[0]
     assert "screw-bottoms" in first
     assert "Mend them before anything is cut" in first
+
+
+def test_the_check_sheet_has_every_finding_and_what_is_let_stand(worked: WorkedBuild) -> None:
+    found = next(one for one in worked.findings if one.rule == "screw-bottoms")
+    standing = Acceptance(
+        "x1", found.rule, fingerprint(found), "A packer goes under the head.", "Ines Hallam", date(2025, 6, 6),
+        found.joint, found.part, found.place,
+    )  # fmt: skip
+    accepted = inspect_build(replace(worked.build, acceptances=(standing,)))
+    text = " ".join("\n".join(text_of(make_sheet("check", accepted))).split())
+    for one in accepted.findings:
+        assert one.rule in text
+    assert f"{len(accepted.findings)} findings, 1 let stand" in text
+    assert text.index("Let stand") < text.index("screw-bottoms")
+    for word in ("packer", "Ines", "Hallam", "2025-06-06"):
+        assert word in text[text.index("Let stand") :]
+
+
+def test_the_assembly_sheet_tells_how_long_glue_stays_open(worked: WorkedBuild) -> None:
+    glue = AssemblyStep(
+        1, "Battens", fits=("P02",), glued=("P01", "P02"), open_minutes=Decimal(12), rehearsed_minutes=Decimal(9),
+        cure_hours=Decimal(24),
+    )  # fmt: skip
+    text = " ".join(text_of(make_sheet("assembly", inspect_build(replace(worked.build, steps=(glue,))))))
+    assert "Glue: P01, P02. The glue stays open 12 min; the rehearsal took 9 min. Leave it 24 h" in text
 
 
 def test_the_drilling_sheet_of_one_component_has_its_holes_alone(worked: WorkedBuild) -> None:
@@ -127,7 +154,7 @@ def test_a_sheet_fetches_nothing_from_outside(
         (
             "drill",
             {},
-            "There is no sheet “drill”; the sheets are fasteners, drilling, cut, shopping, assembly.",
+            "There is no sheet “drill”; the sheets are fasteners, drilling, cut, shopping, assembly, check.",
         ),
         ("cut", {"paper": "a3"}, "There is no paper “a3”; the papers are a4 and letter."),
         (

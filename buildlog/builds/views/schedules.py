@@ -20,6 +20,7 @@ SHEETS = (
     ("cut", "Cut sheet", "finished sizes, and the sizes to cut out at", "cut"),
     ("shopping", "Shopping list", "fasteners with spares, bought parts, material", "shopping"),
     ("assembly", "Assembly sheet", "the steps, with what each one closes off", "assembly"),
+    ("check", "Check sheet", "every finding with what mends it, and what was let stand and why", "check"),
 )
 """The sheets that can be printed: kind, title, what is on it, and the kind of its CSV."""
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -56,7 +57,10 @@ class LastChance:
 
 @dataclass(frozen=True, slots=True)
 class AssemblyLine:
-    """One step with everything resolved; `unknown` are marks that the build does not have."""
+    """One step with everything resolved; `unknown` are marks that the build does not have.
+
+    `times` has a sentence for each time that its glue or finish keeps to.
+    """
 
     number: int
     title: str
@@ -68,6 +72,8 @@ class AssemblyLine:
     check: str = ""
     note: str = ""
     unknown: tuple[str, ...] = ()
+    glued: tuple[str, ...] = ()
+    times: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,6 +155,8 @@ class _Resolver:
             step.check,
             step.note,
             tuple(unknown),
+            step.glued,
+            tuple(_times(step)),
         )
 
     def _part(self, mark: str, component: Component) -> FittedPart:
@@ -172,6 +180,15 @@ class _Resolver:
         found = self.joints.get(mark) or self.components.get(split_copy(mark)[0])
         name = found.title if isinstance(found, Joint) else (found.name if found is not None else "")
         return LastChance(mark, name, self.fitted_in.get(mark))
+
+
+def _times(step: AssemblyStep) -> Iterator[str]:
+    if step.open_minutes is not None:
+        rehearsed = step.rehearsed_minutes
+        took = f"; the rehearsal took {rehearsed:f} min" if rehearsed is not None else ""
+        yield f"The glue stays open {step.open_minutes:f} min{took}."
+    if step.cure_hours is not None:
+        yield f"Leave it {step.cure_hours:f} h to cure."
 
 
 def canonical_line(line: str, build: Build) -> str:
