@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 
 from calculators.joints.model import Finding
 from calculators.planning.checks.limits import limits_of
@@ -43,7 +44,9 @@ def check_build(
         found[id(each)] = held if held is not None else _all(rules, each)
     site.share(_FOUND, lambda: found)
     of_parts = [finding for findings in found.values() for finding in findings]
-    return site, (*of_parts, *_all(_BUILD_RULES, site))
+    findings = (*of_parts, *_all(_BUILD_RULES, site))
+    # Without the site before it: else each site would keep all those before it.
+    return replace(site, previous=None), findings
 
 
 def _looked_at(site: Site) -> Iterator[tuple[PartSite | JointSite, tuple[BuildRule, ...]]]:
