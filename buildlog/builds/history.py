@@ -24,6 +24,15 @@ ROWS = 50
 FIRST_RECORDS = 20
 """The most records of one change that are compared; the others are counted."""
 FIRST_FIELDS = 30
+_WHAT = {
+    "build": "the build",
+    "step": "step {key}",
+    "entry": "the journal",
+    "reading": "reading {key}",
+    "moisture": "moisture reading {key}",
+    "release": "release {key}",
+    "acceptance": "let stand",
+}
 LONGEST = 300
 """The longest value that is shown whole [characters]."""
 
@@ -133,12 +142,12 @@ def _fields(altered: Iterable[Altered]) -> tuple[FieldChange, ...]:
         for one in compare_builds(
             documents.build_from(headers[0], sides[0]), documents.build_from(headers[1], sides[1])
         )
-        if not (one.kind == "build" and one.field in ("components", "joints", "calculations"))
+        if not (one.kind == "build" and one.field in ("components", "joints", "calculations", "stock"))
     )
 
 
 def _field(one: FieldChange) -> ToldField:
-    what = {"build": "the build", "step": f"step {one.key}", "entry": "the journal"}.get(one.kind, one.key)
+    what = _WHAT.get(one.kind, "{key}").format(key=one.key)
     return ToldField(what, one.field.replace("_", " "), _short(one.old), _short(one.new))
 
 

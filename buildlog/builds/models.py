@@ -72,7 +72,7 @@ class Record(models.Model):
             models.UniqueConstraint(fields=["build", "kind", "key"], name="record_once_in_build"),
             models.UniqueConstraint(
                 fields=["build", "key"],
-                condition=models.Q(kind__in=("component", "joint", "calculation")),
+                condition=models.Q(kind__in=("component", "joint", "calculation", "stock")),
                 name="mark_once_in_build",
             ),
         )

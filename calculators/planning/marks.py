@@ -12,7 +12,7 @@ def marks_of(build: Build) -> list[str]:
         build: the build.
 
     Returns:
-        The marks of its components, its joints and its kept calculations, in that order.
+        The marks of its components, its joints, its kept calculations and its stock, in that order.
 
     Source: this project.
 
@@ -21,4 +21,5 @@ def marks_of(build: Build) -> list[str]:
         >>> marks_of(Build("B1", "Box", components=(Component("P1", "Lid"),)))
         ['P1']
     """
-    return [one.mark for held in (build.components, build.joints, build.calculations) for one in held]
+    shelves = (build.components, build.joints, build.calculations, build.stock)
+    return [one.mark for held in shelves for one in held]

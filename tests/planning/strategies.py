@@ -51,6 +51,7 @@ TEXT = st.text(st.characters(exclude_categories=["Cs", "Cc"], exclude_characters
 MARKS = ["P01", "Z-9", "ж3", "部品1", "A1"]
 JOINT_MARKS = ["F01", "F-2", "Ø3"]
 CALCULATION_MARKS = ["K01", "Kж"]
+RACK = ["S1", "板-2"]
 CALCULATORS = ["nearest", "tapping-drill", "convert", "no such calculator"]
 IDS = ["1", "2", "k3"]
 
@@ -145,6 +146,27 @@ def whole(size: model.Size | None) -> model.Size | None:
     return replace(size, bore=None) if size is not None and size.diameter is not None else size
 
 
+def bends(one: model.Component) -> tuple[model.Bend, ...]:
+    """The bends that lie on the sheet, none on a round."""
+    if one.size.shape == "round":
+        return ()
+    size = {"across": one.size.length, "along": one.size.width}
+    found: list[model.Bend] = []
+    for bend in unique(one.bends):
+        limit = size[bend.runs]
+        most = limit.ticks - 1 if limit else 10**12
+        if most > 0:
+            found.append(replace(bend, at=Length(max(1, min(abs(bend.at.ticks), most)))))
+    return tuple(found)
+
+
+def motion(one: model.Motion | None, marks: list[str]) -> model.Motion | None:
+    """A motion that goes somewhere and carries the parts that were there before."""
+    return one and replace(
+        one, most=one.most + 1 if one.least == one.most else one.most, carries=tuple(marks)
+    )
+
+
 def component(one: model.Component, mark: str, parents: list[str]) -> model.Component:
     size = whole(one.size)
     holes = []
@@ -160,6 +182,9 @@ def component(one: model.Component, mark: str, parents: list[str]) -> model.Comp
         rough=whole(one.rough),
         holes=tuple(holes),
         pockets=tuple(replace(p, face=face_for(size.shape, p.face)) for p in unique(one.pockets)),
+        bends=bends(replace(one, size=size)),
+        motion=motion(one.motion, parents),
+        from_stock=RACK[0] if one.from_stock else "",
         poses=tuple(
             replace(pose, copy=1, on="", own_face=face_for(size.shape, pose.own_face))
             for pose in one.poses[:1]
@@ -212,6 +237,47 @@ def some(draw: st.DrawFn, record: Record) -> tuple:
     return tuple(draw(record_of(record)) for _ in range(draw(st.integers(0, 2))))
 
 
+def size_of(one: model.Reading, components: tuple[model.Component, ...]) -> str:
+    """A size that a part may have, or one of its holes or pockets."""
+    ties = [f"{each.mark} {size}" for each in components for size in ("length", "corner radius")]
+    ties += [f"{each.mark} hole {hole.id} depth" for each in components for hole in each.holes]
+    ties += [f"{each.mark} pocket {pocket.id} width" for each in components for pocket in each.pockets]
+    return ties[len(one.note) % len(ties)]
+
+
+def kept_records(draw: st.DrawFn, build: model.Build) -> model.Build:
+    """The build with stock, readings, moisture readings, releases and acceptances that name what it holds."""
+    parts = build.components
+    marks = [one.mark for one in parts]
+    names = [*marks, *(one.mark for one in build.joints)]
+    stock = tuple(
+        replace(draw(record_of(declared.STOCK_RECORD)), mark=mark) for mark in RACK[: draw(st.integers(0, 2))]
+    )
+    if not stock:
+        parts = tuple(replace(one, from_stock="") for one in parts)
+    readings = unique(some(draw, declared.READING_RECORD)) if parts else ()
+    releases = unique(some(draw, declared.RELEASE_RECORD)) if parts else ()
+    moisture = unique(some(draw, declared.MOISTURE_RECORD))
+    acceptances = unique(some(draw, declared.ACCEPTANCE_RECORD))
+    released = [parts[i % len(parts)] for i in range(len(releases))]
+    return replace(
+        build,
+        components=parts,
+        stock=stock,
+        readings=tuple(replace(one, of=size_of(one, parts)) for one in readings),
+        moisture=tuple(replace(one, parts=tuple(marks[:1])) for one in moisture),
+        releases=tuple(
+            replace(one, mark=part.mark, part=part) for one, part in zip(releases, released, strict=True)
+        ),
+        acceptances=tuple(
+            replace(
+                one, joint=names[-1] if one.by and names else "", part=marks[0] if one.says and marks else ""
+            )
+            for one in acceptances
+        ),
+    )
+
+
 @st.composite
 def builds(draw: st.DrawFn) -> model.Build:
     build = draw(record_of(declared.BUILD_RECORD))
@@ -229,6 +295,8 @@ def builds(draw: st.DrawFn) -> model.Build:
             holes=one.holes or some(draw, declared.HOLE_RECORD),
             pockets=one.pockets or some(draw, declared.POCKET_RECORD),
             poses=one.poses or some(draw, declared.POSE_RECORD),
+            bends=one.bends or some(draw, declared.BEND_RECORD),
+            motion=one.motion or draw(st.none() | record_of(declared.MOTION_RECORD)),
         )
         components += (component(one, MARKS[i], MARKS[:i]),)
     joints: tuple[model.Joint, ...] = ()
@@ -247,13 +315,12 @@ def builds(draw: st.DrawFn) -> model.Build:
     marks = [one.mark for one in components]
     kept = [one.mark for one in calculations]
     names = [*marks, *(one.mark for one in joints)]
+    build = kept_records(draw, replace(build, components=components, joints=joints))
     return replace(
         build,
-        components=components,
-        joints=joints,
         calculations=calculations,
         steps=tuple(
-            replace(one, fits=tuple(names[:2]), closes=tuple(names[2:3]))
+            replace(one, fits=tuple(names[:2]), closes=tuple(names[2:3]), glued=tuple(marks[1:2]))
             for one in unique(build.steps, "number")
         ),
         entries=tuple(

@@ -146,7 +146,8 @@ def test_the_schema_is_sound_and_describes_every_field_of_the_model() -> None:
     records = {record.name: record for record in BUILD_RECORD.inner()}
     assert set(records) == {
         "build", "component", "joint", "assemblyStep", "entry", "context", "size", "pose", "hole", "pocket",
-        "place", "stackMember", "layerHole", "photograph", "calculation", "resultLimit",
+        "place", "stackMember", "layerHole", "photograph", "calculation", "resultLimit", "bend", "motion", "stock",
+        "reading", "moisture", "release", "acceptance",
     }  # fmt: skip
     for name, record in records.items():
         found = shown if name == "build" else shown["$defs"][name]

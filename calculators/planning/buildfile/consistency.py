@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from difflib import get_close_matches
 
+from calculators.planning.buildfile.bends import check_bends
 from calculators.planning.buildfile.collecting import Collector
 from calculators.planning.buildfile.lines import check_lines
+from calculators.planning.buildfile.related import check_kept_records
 from calculators.planning.buildfile.tied import check_calculations
 from calculators.planning.model import Build, Component, Joint, Size
 from calculators.planning.tree import copy_name, count_through, split_copy
@@ -44,6 +46,7 @@ def check_build(build: Build, collector: Collector) -> None:
         _check_joint(joint, f"joints[{i}] ({joint.mark})", components, names, totals, collector)
     _check_steps_and_entries(build, names, totals, collector)
     check_calculations(build, collector)
+    check_kept_records(build, totals, names, collector)
     check_lines(build, collector)
 
 
@@ -111,9 +114,13 @@ def _check_marks(build: Build, collector: Collector) -> None:
             yield joint.mark, f"joints[{i}].mark"
         for i, kept in enumerate(build.calculations):
             yield kept.mark, f"calculations[{i}].mark"
+        for i, piece in enumerate(build.stock):
+            yield piece.mark, f"stock[{i}].mark"
 
     _repeated(marks(), collector, "The mark")
-    _repeated(((one.id, f"entries[{i}].id") for i, one in enumerate(build.entries)), collector, "The id")
+    for name in ("entries", "readings", "moisture", "releases", "acceptances"):
+        ids = ((one.id, f"{name}[{i}].id") for i, one in enumerate(getattr(build, name)))
+        _repeated(ids, collector, "The id")
     pictures = (
         (picture.id, f"entries[{i}].photographs[{j}].id")
         for i, one in enumerate(build.entries)
@@ -141,6 +148,8 @@ def _check_component(one: Component, at: str, components: dict[str, Component], 
     _repeated(holes, collector, "The id")
     pockets = ((pocket.id, f"{at}.pockets[{i}].id") for i, pocket in enumerate(one.pockets))
     _repeated(pockets, collector, "The id")
+    _repeated(((bend.id, f"{at}.bends[{i}].id") for i, bend in enumerate(one.bends)), collector, "The id")
+    check_bends(one, at, collector)
     for i, pose in enumerate(one.poses):
         _check_face(one, pose.own_face, f"{at}.poses[{i}].own_face", collector, LYING_FACES)
         below = components.get(split_copy(pose.on)[0]) if pose.on else None
@@ -263,6 +272,8 @@ def _check_steps_and_entries(
             names.check(mark, f"steps[{i}].fits[{j}]", totals, joints=True)
         for j, mark in enumerate(step.closes):
             names.check(mark, f"steps[{i}].closes[{j}]", totals, joints=True)
+        for j, mark in enumerate(step.glued):
+            names.check(mark, f"steps[{i}].glued[{j}]", totals, joints=False)
     for i, entry in enumerate(build.entries):
         for j, mark in enumerate(entry.marks):
             at = f"entries[{i}] ({entry.id}).marks[{j}]"

@@ -47,13 +47,24 @@ def _check(
         except InputError as error:
             collector.take(place, error)
             continue
-        says = _missing(tie, parts, joints)
+        says = missing_size(tie, parts, joints)
         if says:
             collector.fault(place, f"{one.mark} is tied to {tie.written}: {says}")
 
 
-def _missing(tie: Tie, parts: Mapping[str, Component], joints: set[str]) -> str:
-    """Why there cannot be such a size; nothing where there can."""
+def missing_size(tie: Tie, parts: Mapping[str, Component], joints: set[str]) -> str:
+    """Say why there cannot be such a size.
+
+    Args:
+        tie: the size that is meant.
+        parts: the components by mark.
+        joints: the marks of the joints.
+
+    Returns:
+        The end of a sentence; nothing where there can be such a size.
+
+    Source: this project.
+    """
     if tie.mark in parts:
         if not tie.feature:
             known = ", ".join(PART_SIZES)

@@ -20,6 +20,11 @@ _RECORDS: dict[str, Record] = {
     "steps": declaration.STEP_RECORD,
     "entries": declaration.ENTRY_RECORD,
     "calculations": declaration.CALCULATION_RECORD,
+    "stock": declaration.STOCK_RECORD,
+    "readings": declaration.READING_RECORD,
+    "moisture": declaration.MOISTURE_RECORD,
+    "releases": declaration.RELEASE_RECORD,
+    "acceptances": declaration.ACCEPTANCE_RECORD,
 }
 
 
@@ -29,7 +34,7 @@ def checked(before: Build, after: Build, field: str, index: int) -> Build:
     Args:
         before: the build before the edit.
         after: the build after it.
-        field: where the record stands: `components`, `joints`, `steps`, `entries`, `calculations`.
+        field: where the record stands: `components`, `joints`, `stock` and so on.
         index: [1] which of them, from 0.
 
     Returns:

@@ -19,6 +19,8 @@ from calculators.planning.model import (
     Place,
     Pocket,
     Pose,
+    Reading,
+    Release,
     ResultLimit,
     Size,
     StackMember,
@@ -30,7 +32,7 @@ from calculators.quantities.length import Length
 class FieldChange:
     """One field of one record: what it was and what it is, each as people read it.
 
-    `kind` is `build`, `component`, `joint`, `step`, `entry` or `calculation`, `key` its mark, number or id,
+    `kind` is `build` or that of the record (`component`, `stock`), `key` its mark, number or id,
     and `field` the path in it (`size.length`, `holes[h1].diameter`). A record that is new or gone has no
     field, and what it is called stands as new or old.
     """
@@ -71,7 +73,7 @@ def compare_builds(old: Build, new: Build) -> tuple[FieldChange, ...]:
         new: the build as it is.
 
     Returns:
-        The changes: of the build itself, its components, joints, steps, entries and calculations, in order.
+        The changes: of the build itself, its components, joints, steps, entries and so on, in order.
 
     Source: this project.
 
@@ -100,7 +102,7 @@ def _build_changes(old: Build, new: Build) -> Iterator[FieldChange]:
     for one in fields(Build):
         if one.name not in _OWN:
             yield from _within("build", new.number, one.name, getattr(old, one.name), getattr(new, one.name))
-    for name in ("components", "joints", "calculations"):
+    for name in ("components", "joints", "calculations", "stock"):
         yield from _order(old, new, name)
 
 
@@ -149,7 +151,11 @@ def _steps(old: tuple[AssemblyStep, ...], new: tuple[AssemblyStep, ...]) -> Iter
 
 def _called(record: Any) -> str:
     """What a whole record is called, where it is new or gone."""
-    for name in ("name", "title", "text"):
+    if isinstance(record, Release):
+        return f"{record.mark} {record.revision}"
+    if isinstance(record, Reading):
+        return f"{record.of} {as_read(record.value)}"
+    for name in ("name", "title", "text", "called", "says"):
         value = getattr(record, name, "")
         if value:
             return str(value)

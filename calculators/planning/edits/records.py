@@ -11,14 +11,31 @@ from calculators.planning.buildfile.kinds import is_mark
 from calculators.planning.edits.checking import checked
 from calculators.planning.edits.renaming import rename_mark
 from calculators.planning.marks import marks_of
-from calculators.planning.model import AssemblyStep, Build, Calculation, Component, Entry, Joint
+from calculators.planning.model import (
+    Acceptance,
+    AssemblyStep,
+    Build,
+    Calculation,
+    Component,
+    Entry,
+    Joint,
+    Moisture,
+    Reading,
+    Release,
+    Stock,
+)
 from calculators.quantities.errors import InputError
 from calculators.quantities.marks import quoted
 
-RecordKind = Literal["component", "joint", "step", "entry", "calculation"]
-"""What a build is made of; its key is a mark, a mark, a number as text, an id, a mark."""
+RecordKind = Literal[
+    "component", "joint", "step", "entry", "calculation", "stock", "reading", "moisture", "release",
+    "acceptance",
+]  # fmt: skip
+"""What a build is made of; the key of a step is its number as text, of what has no mark its id."""
 
-AnyRecord = Component | Joint | AssemblyStep | Entry | Calculation
+AnyRecord = (
+    Component | Joint | AssemblyStep | Entry | Calculation | Stock | Reading | Moisture | Release | Acceptance
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,10 +54,23 @@ SHELVES: dict[str, Shelf] = {
     "step": Shelf("step", AssemblyStep, "steps", "number"),
     "entry": Shelf("entry", Entry, "entries", "id"),
     "calculation": Shelf("calculation", Calculation, "calculations", "mark"),
+    "stock": Shelf("stock", Stock, "stock", "mark"),
+    "reading": Shelf("reading", Reading, "readings", "id"),
+    "moisture": Shelf("moisture", Moisture, "moisture", "id"),
+    "release": Shelf("release", Release, "releases", "id"),
+    "acceptance": Shelf("acceptance", Acceptance, "acceptances", "id"),
 }
 
-MARKED = ("component", "joint", "calculation")
+MARKED = ("component", "joint", "calculation", "stock")
 """The kinds that have a mark; a mark is unique among them all."""
+
+_CALLED = ("name", "title", "called")
+_ONE_OF = {kind: f"a {kind}" for kind in SHELVES} | {
+    "entry": "an entry",
+    "stock": "a piece of stock",
+    "moisture": "a moisture reading",
+    "acceptance": "an acceptance",
+}
 
 
 def shelf_of(kind: str) -> Shelf:
@@ -117,7 +147,7 @@ def find(build: Build, kind: RecordKind, key: str) -> Any:
 
     Args:
         build: the build.
-        kind: `component`, `joint`, `step`, `entry` or `calculation`.
+        kind: one of `RecordKind`.
         key: its mark, its number as text, or its id.
 
     Returns:
@@ -142,7 +172,7 @@ def put(build: Build, kind: RecordKind, record: AnyRecord, *, key: str = "") -> 
 
     Args:
         build: the build.
-        kind: `component`, `joint`, `step`, `entry` or `calculation`.
+        kind: one of `RecordKind`.
         record: the record.
         key: the key of the record that it replaces; nothing: it is new.
 
@@ -203,11 +233,10 @@ def refuse_taken(build: Build, kind: str, key: str) -> None:
         other = SHELVES[one]
         for held in getattr(build, other.field):
             if str(getattr(held, other.key)) == key:
-                name = getattr(held, "name", "") or getattr(held, "title", "")
+                name = next((said for each in _CALLED if (said := getattr(held, each, ""))), "")
                 named = f", {quoted(name)}" if name else ""
-                article = "an" if one == "entry" else "a"
                 raise InputError.of(
-                    f"The {shelf.key} {quoted(key)} is used already by {article} {one}{named}; give another.",
+                    f"The {shelf.key} {quoted(key)} is used already by {_ONE_OF[one]}{named}; give another.",
                     field=shelf.key,
                 )
 
@@ -229,14 +258,14 @@ def with_records(build: Build, kind: str, records: Iterable[Any]) -> Build:
 
 
 def duplicate(build: Build, kind: RecordKind, key: str) -> tuple[Build, str]:
-    """Copy a component, joint or calculation, under the next free mark, right after the first.
+    """Copy what has a mark, under the next free one, right after the first.
 
     A copied component lies nowhere, is planned, and has no revision and no sizes as made; its holes and
     pockets are copied. A copied joint keeps its home and its places, to be moved. No step fits a copy yet.
 
     Args:
         build: the build.
-        kind: `component`, `joint` or `calculation`.
+        kind: `component`, `joint`, `calculation` or `stock`.
         key: the mark of what is copied.
 
     Returns:
@@ -253,13 +282,13 @@ def duplicate(build: Build, kind: RecordKind, key: str) -> tuple[Build, str]:
         'P03'
     """
     if kind not in MARKED:
-        raise InputError.of("Only components, joints and calculations are copied so.", field="kind")
+        raise InputError.of("Only components, joints, calculations and stock are copied so.", field="kind")
     index = index_of(build, kind, key)
     held = list(getattr(build, SHELVES[kind].field))
     mark = next_free(held[index].mark, set(marks_of(build)))
     copy = replace(held[index], mark=mark)
     if kind == "component":
-        copy = replace(copy, poses=(), state="planned", revision="", made_size=None)
+        copy = replace(copy, poses=(), state="planned", revision="", made_to="", made_size=None)
     return with_records(build, kind, [*held[: index + 1], copy, *held[index + 1 :]]), mark
 
 

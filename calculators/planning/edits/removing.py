@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
-from calculators.planning.edits.records import RecordKind, find, key_of, with_records
-from calculators.planning.model import Build, Calculation, Component, Joint
+from calculators.planning.edits.records import RecordKind, find, key_of, shelf_of, with_records
+from calculators.planning.model import Acceptance, Build, Calculation, Component, Joint
 from calculators.planning.ties import mark_of_tie
 from calculators.planning.tree import split_copy
 from calculators.quantities.errors import InputError
@@ -19,13 +19,15 @@ def remove(build: Build, kind: RecordKind, key: str) -> Build:
     """Take a record out of a build.
 
     With a component go the poses on it, the joints at home on it, the members of other stacks that name it,
-    and its name in steps and entries; what is in it goes to its parent, as many as there were. With a joint
-    goes its name in steps and entries. Calculations that were tied to a size of what goes keep the size and
-    lose the tie. A step, entry or calculation goes alone, but for its name; other steps keep their numbers.
+    its name in steps and entries, and its readings, releases and acceptances; what is in it goes to its
+    parent, as many as there were. With a joint go its name in steps and entries, its readings and
+    acceptances. Calculations that were tied to a size of what goes keep the size and lose the tie. Parts that
+    were to be cut from a piece of stock that goes are cut from none. All else goes alone; other steps keep
+    their numbers.
 
     Args:
         build: the build.
-        kind: `component`, `joint`, `step`, `entry` or `calculation`.
+        kind: one of `RecordKind`.
         key: its mark, its number as text, or its id.
 
     Returns:
@@ -48,9 +50,15 @@ def remove(build: Build, kind: RecordKind, key: str) -> Build:
     if kind == "calculation":
         build = replace(build, calculations=tuple(each for each in build.calculations if each is not one))
         return _without_names(build, {one.mark})
+    if kind == "stock":
+        build = replace(build, components=tuple(_off_stock(each, one.mark) for each in build.components))
     shown = key_of(kind, one)
-    held = build.steps if kind == "step" else build.entries
+    held = getattr(build, shelf_of(kind).field)
     return with_records(build, kind, (each for each in held if key_of(kind, each) != shown))
+
+
+def _off_stock(one: Component, mark: str) -> Component:
+    return replace(one, from_stock="") if one.from_stock == mark else one
 
 
 def taken_along(build: Build, kind: RecordKind, key: str) -> tuple[str, ...]:
@@ -58,7 +66,7 @@ def taken_along(build: Build, kind: RecordKind, key: str) -> tuple[str, ...]:
 
     Args:
         build: the build.
-        kind: `component`, `joint`, `step`, `entry` or `calculation`.
+        kind: one of `RecordKind`.
         key: its mark, its number as text, or its id.
 
     Returns:
@@ -79,6 +87,9 @@ def taken_along(build: Build, kind: RecordKind, key: str) -> tuple[str, ...]:
         return tuple(_with_component(build, one))
     if kind in ("joint", "calculation"):
         return tuple(_names_told(build, {one.mark}))
+    if kind == "stock":
+        cut = [each.mark for each in build.components if each.from_stock == one.mark]
+        return (f"{', '.join(cut)} {'is' if len(cut) == 1 else 'are'} no longer cut from it.",) if cut else ()
     if kind == "entry" and one.photographs:
         count = len(one.photographs)
         return (f"Its {count} photographs go with it." if count > 1 else "Its photograph goes with it.",)
@@ -132,10 +143,34 @@ def _without_names(build: Build, marks: set[str]) -> Build:
 
     return replace(
         build,
-        steps=tuple(replace(one, fits=kept(one.fits), closes=kept(one.closes)) for one in build.steps),
+        components=tuple(_alone(one, marks) for one in build.components),
+        steps=tuple(
+            replace(one, fits=kept(one.fits), closes=kept(one.closes), glued=kept(one.glued))
+            for one in build.steps
+        ),
         entries=tuple(replace(one, marks=kept(one.marks)) for one in build.entries),
         calculations=tuple(_untied(one, marks) for one in build.calculations),
+        readings=tuple(one for one in build.readings if mark_of_tie(one.of) not in marks),
+        moisture=tuple(
+            replace(one, parts=left) if left != one.parts else one
+            for one in build.moisture
+            if (left := kept(one.parts)) or not one.parts
+        ),
+        releases=tuple(one for one in build.releases if one.mark not in marks),
+        acceptances=tuple(one for one in build.acceptances if not _is_about(one, marks)),
     )
+
+
+def _alone(one: Component, marks: set[str]) -> Component:
+    """A part that no longer carries what goes."""
+    if one.motion is None or not any(split_copy(name)[0] in marks for name in one.motion.carries):
+        return one
+    carries = tuple(name for name in one.motion.carries if split_copy(name)[0] not in marks)
+    return replace(one, motion=replace(one.motion, carries=carries))
+
+
+def _is_about(one: Acceptance, marks: set[str]) -> bool:
+    return one.joint in marks or split_copy(one.part)[0] in marks
 
 
 def _untied(one: Calculation, marks: set[str]) -> Calculation:
@@ -173,7 +208,11 @@ def _names_told(build: Build, marks: set[str]) -> Iterator[str]:
         if lost:
             keeps = "keep the sizes that they have" if len(lost) > 1 else "keeps the size that it has"
             yield f"{one.mark} {one.title} is no longer tied to it: {', '.join(lost)} {keeps}."
-    steps = [str(one.number) for one in build.steps if names((*one.fits, *one.closes))]
+    for part in build.components:
+        if part.mark not in marks and part.motion is not None and names(part.motion.carries):
+            yield f"{part.mark} {part.name} no longer carries it."
+    yield from _records_told(build, marks)
+    steps = [str(one.number) for one in build.steps if names((*one.fits, *one.closes, *one.glued))]
     if len(steps) == 1:
         yield f"Step {steps[0]} no longer names it."
     elif steps:
@@ -183,3 +222,19 @@ def _names_told(build: Build, marks: set[str]) -> Iterator[str]:
         yield "One entry of the journal no longer names it."
     elif entries:
         yield f"{entries} entries of the journal no longer name it."
+
+
+def _records_told(build: Build, marks: set[str]) -> Iterator[str]:
+    """What goes of readings, releases and acceptances."""
+    readings = sum(mark_of_tie(one.of) in marks for one in build.readings)
+    meters = sum(any(split_copy(name)[0] in marks for name in one.parts) for one in build.moisture)
+    releases = sum(one.mark in marks for one in build.releases)
+    accepted = sum(_is_about(one, marks) for one in build.acceptances)
+    for count, one, many in (
+        (readings, "The reading of its size goes.", "The {} readings of its sizes go."),
+        (meters, "A moisture reading no longer names it.", "{} moisture readings no longer name it."),
+        (releases, "The record of its release goes.", "The records of its {} releases go."),
+        (accepted, "What was let stand of it goes.", "The {} findings of it that were let stand go."),
+    ):
+        if count:
+            yield one if count == 1 else many.format(count)

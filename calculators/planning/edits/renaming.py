@@ -17,7 +17,7 @@ Names = Callable[[str], str]
 
 
 def rename_mark(build: Build, old: str, new: str) -> Build:
-    """Give a component, joint or calculation another mark, in all that names it: copies are named after it.
+    """Give what has a mark another one, in all that names it: copies of a part are named after it.
 
     What people wrote in words (titles, notes, entries) stays as they wrote it.
 
@@ -55,6 +55,7 @@ def rename_mark(build: Build, old: str, new: str) -> Build:
     if new in marks:
         raise InputError.of(f"The mark {quoted(new)} is used already; give it another.", field="mark")
     build = _renamed(build, lambda name: _carried(name, old, new))
+    build = _in_records(build, old, new)
     if not build.calculations:
         return build
     kept = tuple(
@@ -82,18 +83,48 @@ def _renamed(build: Build, carry: Names) -> Build:
         components=tuple(_component(one, carry) for one in build.components),
         joints=tuple(_joint(one, carry) for one in build.joints),
         steps=tuple(
-            replace(one, fits=tuple(map(carry, one.fits)), closes=tuple(map(carry, one.closes)))
+            replace(
+                one,
+                fits=tuple(map(carry, one.fits)),
+                closes=tuple(map(carry, one.closes)),
+                glued=tuple(map(carry, one.glued)),
+            )
             for one in build.steps
         ),
         entries=tuple(replace(one, marks=tuple(map(carry, one.marks))) for one in build.entries),
     )
 
 
+def _in_records(build: Build, old: str, new: str) -> Build:
+    """Stock, readings, moisture readings, releases and acceptances after the rename."""
+
+    def carry(name: str) -> str:
+        return _carried(name, old, new)
+
+    return replace(
+        build,
+        stock=tuple(replace(one, mark=carry(one.mark)) for one in build.stock),
+        readings=tuple(replace(one, of=renamed(one.of, old, new)) for one in build.readings),
+        moisture=tuple(replace(one, parts=tuple(map(carry, one.parts))) for one in build.moisture),
+        releases=tuple(
+            replace(one, mark=carry(one.mark), part=_component(one.part, carry)) for one in build.releases
+        ),
+        acceptances=tuple(
+            replace(one, joint=carry(one.joint), part=carry(one.part)) for one in build.acceptances
+        ),
+    )
+
+
 def _component(one: Component, carry: Names) -> Component:
+    motion = one.motion
+    if motion is not None and motion.carries:
+        motion = replace(motion, carries=tuple(map(carry, motion.carries)))
     return replace(
         one,
         mark=carry(one.mark),
         parent=carry(one.parent),
+        from_stock=carry(one.from_stock),
+        motion=motion,
         poses=tuple(replace(pose, on=carry(pose.on)) for pose in one.poses),
     )
 

@@ -85,7 +85,7 @@ class Known:
             self.joints.setdefault(joint.mark, joint)
         self.steps: dict[int, AssemblyStep] = {step.number: step for step in build.steps}
         self.parents = {one.parent for one in build.components if one.parent}
-        self.marks = Marks(build.components, build.joints, build.calculations)
+        self.marks = Marks(build.components, build.joints, build.calculations, build.stock)
         self._by_fold: dict[str, str] = {}
         self._by_name: dict[str, list[str]] = {}
         self._by_stems: dict[tuple[str, ...], list[str]] = {}

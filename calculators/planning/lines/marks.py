@@ -7,11 +7,11 @@ from collections import Counter
 from collections.abc import Iterable
 from typing import Literal
 
-from calculators.planning.model import Build, Calculation, Component, Joint, Size
+from calculators.planning.model import Build, Calculation, Component, Joint, Size, Stock
 
-MarkKind = Literal["part", "joint", "group", "calculation"]
+MarkKind = Literal["part", "joint", "group", "calculation", "stock"]
 _SERIES = re.compile(r"(?P<prefix>.*?)(?P<number>[0-9]{1,9})")
-_FIRST = {"part": ("P", 2), "joint": ("F", 2), "group": ("G", 1), "calculation": ("K", 2)}
+_FIRST = {"part": ("P", 2), "joint": ("F", 2), "group": ("G", 1), "calculation": ("K", 2), "stock": ("S", 1)}
 _MOST_LETTERS = 10
 
 
@@ -25,6 +25,7 @@ class Marks:
         components: Iterable[Component],
         joints: Iterable[Joint],
         calculations: Iterable[Calculation] = (),
+        stock: Iterable[Stock] = (),
     ) -> None:
         self.taken: set[str] = set()
         self._prefixes: dict[MarkKind, Counter[str]] = {
@@ -32,6 +33,7 @@ class Marks:
             "joint": Counter(),
             "group": Counter(),
             "calculation": Counter(),
+            "stock": Counter(),
         }
         self._highest: dict[str, int] = {}
         self._width: dict[str, int] = {}
@@ -43,6 +45,8 @@ class Marks:
             self.add(joint.mark, "joint")
         for kept in calculations:
             self.add(kept.mark, "calculation")
+        for piece in stock:
+            self.add(piece.mark, "stock")
 
     def add(self, mark: str, kind: MarkKind) -> None:
         """Take a mark into account."""
@@ -99,11 +103,11 @@ def next_mark(build: Build, kind: MarkKind) -> str:
 
     Args:
         build: the build.
-        kind: `part`, `joint`, `group` (a sub-assembly) or `calculation`.
+        kind: `part`, `joint`, `group` (a sub-assembly), `calculation` or `stock`.
 
     Returns:
         The mark: the number after the highest of the prefix that most marks of this kind have; `P01`, `F01`,
-        `G1` or `K01` where there are none.
+        `G1`, `K01` or `S1` where there are none.
 
     Source: this project.
 
@@ -112,4 +116,4 @@ def next_mark(build: Build, kind: MarkKind) -> str:
         >>> next_mark(Build("B1", "Box", components=two), "part")
         'A3'
     """
-    return Marks(build.components, build.joints, build.calculations).next(kind)
+    return Marks(build.components, build.joints, build.calculations, build.stock).next(kind)

@@ -103,9 +103,14 @@ def names_in(build: Build) -> set[str]:
     for joint in build.joints:
         found |= {joint.home, *(m.part for m in joint.stack)}
     for step in build.steps:
-        found |= {*step.fits, *step.closes}
+        found |= {*step.fits, *step.closes, *step.glued}
     found |= {mark for one in build.entries for mark in one.marks}
     found |= {mark_of_tie(tie) for one in build.calculations for _, tie in one.ties}
+    found |= {one.from_stock for one in build.components}
+    found |= {name for one in build.components if one.motion for name in one.motion.carries}
+    found |= {mark_of_tie(one.of) for one in build.readings} | {one.mark for one in build.releases}
+    found |= {name for one in build.moisture for name in one.parts}
+    found |= {name for one in build.acceptances for name in (one.joint, one.part)}
     return {name.partition(".")[0] for name in found} - {""}
 
 
@@ -124,7 +129,8 @@ def test_what_is_not_there_is_told_with_what_is_near() -> None:
         (
             "pose",
             "1",
-            "There is no kind of record called 'pose'; there are component, joint, step, entry, calculation.",
+            "There is no kind of record called 'pose'; there are component, joint, step, entry, calculation, "
+            "stock, reading, moisture, release, acceptance.",
         ),
     ):
         with pytest.raises(InputError) as caught:
@@ -275,7 +281,7 @@ def test_copies_of_records() -> None:
     assert find(after, "component", "P4") == replace(BENCH.components[1], mark="P4", poses=())
     after, mark = duplicate(BENCH, "joint", "F1")
     assert (mark, [one.mark for one in sound(after).joints]) == ("F3", ["F1", "F3", "F2"])
-    with pytest.raises(InputError, match="Only components, joints and calculations"):
+    with pytest.raises(InputError, match="Only components, joints, calculations and stock"):
         duplicate(BENCH, "step", "2")
 
 
@@ -344,6 +350,11 @@ RECORDS = {
     "step": declared.STEP_RECORD,
     "entry": declared.ENTRY_RECORD,
     "calculation": declared.CALCULATION_RECORD,
+    "stock": declared.STOCK_RECORD,
+    "reading": declared.READING_RECORD,
+    "moisture": declared.MOISTURE_RECORD,
+    "release": declared.RELEASE_RECORD,
+    "acceptance": declared.ACCEPTANCE_RECORD,
 }
 
 

@@ -233,7 +233,7 @@ def test_copies_are_laid_down_one_after_another_and_moved_by_name() -> None:
 
 STEPS: list[tuple[str, AssemblyStep]] = [
     ("5 Pillar to flange from below: fits P10, F01; closes P11; tools 13 mm spanner; caution mind; check square, flat", AssemblyStep(
-        5, "Pillar to flange from below", ("P10", "F01"), ("P11",), ("13 mm spanner",), "mind", "square, flat")),
+        5, "Pillar to flange from below", ("P10", "F01"), ("P11",), ("13 mm spanner",), caution="mind", check="square, flat")),
     ("Glue up: fits base and lid", AssemblyStep(5, "Glue up", ("P02", "P03"))),
     ("step 7: Glue up", AssemblyStep(7, "Glue up")),
     ("12. Last; fits P01.2; note “a; b”", AssemblyStep(12, "Last", ("P01.2",), note="a; b")),
