@@ -2,6 +2,12 @@
 
 from __future__ import annotations
 
+from calculators.planning.checks import hardware_in_hand, sheets, stock_fit, stock_total
 from calculators.planning.checks.rule import BuildRule
 
-RULES: tuple[BuildRule, ...] = ()
+RULES: tuple[BuildRule, ...] = (
+    *stock_fit.RULES,
+    *stock_total.RULES,
+    *sheets.RULES,
+    *hardware_in_hand.RULES,
+)
