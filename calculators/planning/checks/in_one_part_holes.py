@@ -1,0 +1,297 @@
+"""What is wrong with one hole of a part, or with two: pure looks, without mends.
+
+Taken as meant, and so never told:
+
+- holes of one fastener (one place of one joint), and what belongs to one hole;
+- holes on one line, from whichever sides: a stepped hole (a skin left between their ends is told);
+- a cross hole: a grub or clamping screw's hole (its joint does not clamp, or it is tapped and the other is
+  a plain or reamed hole placed by hand, as for a shaft or a wire) that is aimed at the other's axis;
+- a cross dowel: a plain hole placed by hand, at least one and a half times as wide as the hole of a machine
+  screw that runs through its axis;
+- a hole from the side of a tube that comes into the bore with its full width;
+- a hole whose stated depth is just the thickness of the material: it goes right through;
+- a hole that comes into a pocket through the pocket's wall with its full width (a way for a wire, a peg).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Literal
+
+from calculators.geometry.cuts import bore_shape, farthest_beyond, farthest_from_axis, line_gap, same_line
+from calculators.geometry.frames import FaceFrame, face_frame
+from calculators.geometry.model import Face, Solid
+from calculators.geometry.nearness import apart
+from calculators.geometry.shapes import Box, Prism, Turned
+from calculators.geometry.vectors import Vector, dot
+from calculators.joints.model import Severity, Spot
+from calculators.planning.checks.in_one_part_cuts import HoleCut, PartCuts, PocketCut, one_place, together
+
+TINY_MM = 1e-3
+AIMED = 0.5
+"""A cross hole is aimed at another when their axes pass within this share of the other's radius."""
+
+TO_THE_SURFACE_MM = 0.01
+"""A hole whose stated depth is just the thickness is meant right through."""
+
+_HOLDING = ("tapping", "pilot", "insert")
+CROSS_DOWEL_MM = 0.5
+CROSS_DOWEL_WIDER = 1.5
+_SIDES: dict[int, tuple[Face, Face]] = {0: ("left", "right"), 1: ("front", "back"), 2: ("bottom", "top")}
+
+Walls = tuple[float, float]
+"""The least wall [mm] between holes and to a side."""
+
+
+@dataclass(frozen=True, slots=True)
+class Trouble:
+    """What is wrong: how much there is (negative: too far by that), the limit, in words, and where."""
+
+    severity: Severity
+    says: str
+    value: float
+    limit: float
+    spots: tuple[Spot, ...] = ()
+    short_of: Literal["room", "depth"] = "room"
+
+
+def wall_between(cuts: PartCuts, a: HoleCut, b: HoleCut, least: float) -> Trouble | None:
+    """Look at the wall between two holes of a part.
+
+    Args:
+        cuts: the part's cuts.
+        a: a hole.
+        b: another.
+        least: the wall that should be left [mm].
+
+    Returns:
+        What is wrong, or None.
+
+    Source: this project; what is taken as meant stands at the head of this file.
+    """
+    if not together(a, b) or one_place(a, b) or a.off_face or b.off_face:
+        return None
+    near = apart(a.cut.bore, b.cut.bore, enough=least)
+    if near.distance >= least - TINY_MM:
+        return None
+    on_line = same_line(a.cut, b.cut)
+    if near.distance <= 0.0 and (on_line or _meant_to_meet(a, b)):
+        return None
+    spots = (cuts.spot_at(a, near.first_point), cuts.spot_at(b, near.second_point))
+    if near.distance <= 0.0:
+        into = f", {-near.distance:.1f} mm into one another" if near.distance < -0.05 else ""
+        says = (
+            f"{capital(a.name)} (from the {a.hole.face}) and {b.name} (from the {b.hole.face}) meet inside "
+            f"{cuts.part}{into}: move one of them, or drill less deep."
+        )
+        return Trouble("error", says, near.distance, least, spots)
+    says = (
+        f"Only {near.distance:.1f} mm of {cuts.part} is left between {a.name} (from the {a.hole.face}) and "
+        f"{b.name} (from the {b.hole.face}): leave {least:g} mm."
+    )
+    return Trouble("warning", says, near.distance, least, spots)
+
+
+def capital(name: str) -> str:
+    """Begin a sentence with a name.
+
+    Args:
+        name: as it stands within a sentence.
+
+    Returns:
+        The same with a capital letter.
+
+    Source: this project.
+    """
+    return name[0].upper() + name[1:]
+
+
+def _meant_to_meet(a: HoleCut, b: HoleCut) -> bool:
+    gap = line_gap(a.cut, b.cut)
+    if gap is None:
+        return False
+    for screw, other in ((a, b), (b, a)):
+        aimed = gap <= AIMED * other.cut.radius
+        hand = other.hole.direct is not None
+        if aimed and not screw.hole.clamps and _tapped(screw) and other.kind not in _HOLDING:
+            return True
+        if aimed and hand and other.kind in ("plain", "reamed") and _tapped(screw):
+            return True
+        wide = other.cut.radius >= CROSS_DOWEL_WIDER * screw.cut.radius
+        machine = screw.hole.joint and screw.kind in ("clearance", "tapping", "plain", "slot")
+        if hand and other.kind == "plain" and wide and machine and gap <= CROSS_DOWEL_MM:
+            return True
+    return False
+
+
+def _tapped(hole: HoleCut) -> bool:
+    if hole.hole.direct is not None:
+        return hole.kind == "tapping"
+    return hole.kind == "tapping" and hole.hole.hole is not None and bool(hole.hole.hole.thread)
+
+
+def sides_of(solid: Solid, box: Box, way: Vector) -> Iterator[tuple[Face, float]]:
+    """Give what is left to each side of a block that a hole square to its face runs along.
+
+    Args:
+        solid: a block.
+        box: the box about the hole.
+        way: the hole's axis, along X, Y or Z.
+
+    Yields:
+        The four faces, each with what is left to it [mm], negative where the hole breaks out.
+
+    Source: this project.
+    """
+    sizes = (solid.length, solid.width, solid.thickness)
+    for i in range(3):
+        if abs(way[i]) < 0.5:
+            low, high = _SIDES[i]
+            yield low, box[0][i]
+            yield high, sizes[i] - box[1][i]
+
+
+def _walls_about(cuts: PartCuts, hole: HoleCut, shape: Turned, box: Box) -> Iterator[tuple[str, float]]:
+    """Give what is left of the part beside a hole: a face, and how much [mm]."""
+    solid, cut = cuts.solid, hole.cut
+    if solid.shape == "block":
+        if cut.square:
+            yield from sides_of(solid, box, cut.way)
+            return
+        for face, frame in _other_faces(solid, hole):
+            yield face, apart(shape, _flat(frame)).distance
+        return
+    if abs(cut.way[0]) > 0.999999:
+        yield "side", solid.diameter / 2.0 - farthest_from_axis(shape)
+        inner = bore_shape(solid)
+        # One on the bore's own line opens the bore: a counterbore, or a seat for a bush.
+        if inner is not None and (shape.start[1] ** 2 + shape.start[2] ** 2) ** 0.5 > 0.05:
+            yield "bore", apart(shape, inner, enough=50.0).distance
+    elif abs(cut.way[0]) < 1e-6:
+        yield "left", box[0][0]
+        yield "right", solid.length - box[1][0]
+        yield "side", solid.diameter / 2.0 - farthest_from_axis(shape)
+    else:
+        radius = solid.diameter / 2.0
+        for face, x in (("left", 0.0), ("right", solid.length)):
+            if face != hole.hole.face:
+                disc = Turned((x, 0.0, 0.0), (1.0, 0.0, 0.0), ((0.0, radius),))
+                yield face, apart(shape, disc).distance
+
+
+def _other_faces(solid: Solid, hole: HoleCut) -> Iterator[tuple[Face, FaceFrame]]:
+    """The faces of a block that an oblique hole neither comes in by nor goes out by."""
+    out: Face = hole.hole.face
+    if hole.cut.last is not None and hole.cut.last.surface_out.of == "blank":
+        m, w, far = hole.cut.mark, hole.cut.way, hole.cut.leave
+        ends = (m[0] + far * w[0], m[1] + far * w[1], m[2] + far * w[2])
+        sizes = (solid.length, solid.width, solid.thickness)
+        off = {_SIDES[i][k]: abs(ends[i] - k * sizes[i]) for i in range(3) for k in (0, 1)}
+        out = min(off, key=lambda face: off[face])
+    for pair in _SIDES.values():
+        for face in pair:
+            if face not in (hole.hole.face, out):
+                yield face, face_frame(solid, face)
+
+
+def _flat(frame: FaceFrame) -> Prism:
+    length, width = frame.u_range[1] - frame.u_range[0], frame.v_range[1] - frame.v_range[0]
+    return Prism(frame.origin, frame.u_axis, frame.v_axis, frame.inward, length, width, 0.0)
+
+
+def wall_to_side(cuts: PartCuts, hole: HoleCut, least: float) -> Trouble | None:
+    """Look at what a hole leaves to the sides that it is not meant to reach.
+
+    Thin walls at a joint's holes in wood are the edge rules' for pilots and inserts; in metal the rule of
+    hole to edge tells them, so that here they are told of holes placed by hand and of clearance holes.
+
+    Args:
+        cuts: the part's cuts.
+        hole: one of its holes.
+        least: the wall that should be left [mm].
+
+    Returns:
+        What is wrong at the worst side, or None.
+
+    Source: this project.
+    """
+    if hole.off_face:
+        return None
+    walls = sorted(_walls_about(cuts, hole, hole.cut.bore, hole.box), key=lambda each: each[1])
+    if not walls or walls[0][1] >= least - TINY_MM:
+        return None
+    worst, left = walls[0]
+    if left > TINY_MM:
+        if hole.hole.direct is None and (not cuts.wood or hole.kind in ("pilot", "insert")):
+            return None
+        name = capital(hole.name)
+        says = f"{name} leaves only {left:.1f} mm of {cuts.part} to its {worst}: leave {least:g} mm."
+        return Trouble("warning", says, left, least, (hole.spot,))
+    also = [face for face, wall in walls[1:] if wall <= TINY_MM]
+    faces = worst if not also else f"{worst} and the {' and the '.join(also)}"
+    by = f" by {-left:.1f} mm" if left < -0.05 else ""
+    says = (
+        f"{capital(hole.name)} breaks out of the {faces} of {cuts.part}{by}: move it in, or make it smaller."
+    )
+    return Trouble("error", says, left, least, (hole.spot,))
+
+
+def wall_behind(cuts: PartCuts, hole: HoleCut, least: float) -> Trouble | None:
+    """Look at what a blind hole leaves behind its drill point, straight on.
+
+    Of a joint's holes the joint's own rules tell what is left; here only a pilot that comes through is told.
+
+    Args:
+        cuts: the part's cuts.
+        hole: one of its holes.
+        least: what should be left [mm].
+
+    Returns:
+        What is wrong, or None.
+
+    Source: this project; the drill point of 118 degrees is common practice.
+    """
+    cut = hole.cut
+    by_hand = hole.hole.direct is not None
+    if cut.last is not None or hole.off_face or (not by_hand and hole.kind != "pilot"):
+        return None
+    left, behind = cut.first.leave - cut.leave, "far face"
+    surface = cut.first.surface_out
+    shoulder = max(at for at, ring in cut.bore.rings if ring > 0.0)
+    past = shoulder >= cut.first.leave - TINY_MM
+    if abs(shoulder - cut.first.leave) <= TO_THE_SURFACE_MM:
+        return None
+    if surface.of == "bore":
+        inner = bore_shape(cuts.solid)
+        if inner is None or past:
+            return None
+        left, behind = apart(cut.bore, inner, enough=least).distance, "bore"
+    elif surface.of == "pocket":
+        pocket = next((each for each in cuts.pockets if each.index == surface.pocket), None)
+        if pocket is None or (past and abs(dot(cut.way, _inward(cuts, pocket))) < 0.5):
+            return None
+        behind = f"{pocket.name} in the {pocket.pocket.face}"
+        if left > 0.0:
+            left = apart(cut.bore, pocket.shape, enough=least).distance
+    elif cuts.solid.shape == "round" and cut.square and abs(cut.way[0]) < 1e-6:
+        left = min(left, cuts.solid.diameter / 2.0 - farthest_beyond(cut.bore))
+        behind = "far side"
+    if left >= least - TINY_MM or (not by_hand and left > 0.0):
+        return None
+    point = f" with its {cut.leave - shoulder:.1f} mm of drill point" if cut.leave - shoulder > 0.05 else ""
+    deep = f"{shoulder - cut.enter:.1f} mm deep{point}"
+    if left <= 0.0:
+        says = (
+            f"{capital(hole.name)} is blind, but comes through the {behind} of {cuts.part} by "
+            f"{-left:.1f} mm: it is {deep}. Drill less deep."
+        )
+        if behind.startswith("pocket"):
+            says = says.replace(f" of {cuts.part} by ", f" of {cuts.part}, by ")
+        return Trouble("error", says, left, least, (hole.spot,), "depth")
+    says = f"{capital(hole.name)} leaves only {left:.1f} mm of {cuts.part} to the {behind}: it is {deep}."
+    return Trouble("warning", says, left, least, (hole.spot,), "depth")
+
+
+def _inward(cuts: PartCuts, pocket: PocketCut) -> Vector:
+    return face_frame(cuts.solid, pocket.geometry.face, pocket.geometry.angle).inward
