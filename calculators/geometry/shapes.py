@@ -275,3 +275,23 @@ def round_shape(solid: Solid) -> Turned:
     """
     radius = solid.diameter / 2.0
     return Turned(NOWHERE, (1.0, 0.0, 0.0), ((0.0, radius), (float(solid.length), radius)))
+
+
+def shape_of(solid: Solid, transform: Transform | None = None) -> Shape:
+    """Return the uncut blank of a part, in its own frame or where a copy of it lies.
+
+    Args:
+        solid: the part.
+        transform: where the copy lies; None for the part's own frame.
+
+    Returns:
+        The shape.
+
+    Source: this project.
+
+    Example:
+        >>> box_of(shape_of(Solid("round", 80, diameter=20)))
+        ((0.0, -10.0, -10.0), (80.0, 10.0, 10.0))
+    """
+    shape = block_shape(solid) if solid.shape == "block" else round_shape(solid)
+    return shape if transform is None else moved(shape, transform)
