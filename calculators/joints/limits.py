@@ -96,6 +96,8 @@ LIMITS: tuple[Limit, ...] = (
     Limit("clearance-least", 1.02, "D", _CP, "clearance hole where no standard gives one, at least"),
     Limit("clearance-most", 1.20, "D", _CP, "clearance hole where no standard gives one, at most"),
     Limit("counterbore-room", 0.5, "mm", _CP, "counterbore wider than what lies in it, on the diameter"),
+    Limit("counterbore-floor", 0.3, "D", _CP, "what a counterbore leaves under the head in metal, at least"),
+    Limit("counterbore-floor-wood", 1.0, "D", _CP, "what it leaves under the head in wood, at least"),
     Limit(
         "lock-clamped", 3.0, "D", "VDI 2230 (from memory), common practice", "clamped length that stays tight"
     ),

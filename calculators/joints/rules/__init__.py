@@ -4,7 +4,16 @@ May import: the joint's own records and mends. Offers `RULES`, `Rule` and `findi
 """
 
 from calculators.joints.model import Finding
-from calculators.joints.rules import compatibility, head, insert, metal, nut_and_washer, wood, wood_placing
+from calculators.joints.rules import (
+    bearing,
+    compatibility,
+    head,
+    insert,
+    metal,
+    nut_and_washer,
+    wood,
+    wood_placing,
+)
 from calculators.joints.rules.rule import Rule, Seen
 from calculators.joints.worked import Worked
 
@@ -16,6 +25,7 @@ RULES: tuple[Rule, ...] = (
     *metal.RULES,
     *head.RULES,
     *nut_and_washer.RULES,
+    *bearing.RULES,
 )
 """Every rule of the joint, in the order in which findings are listed within a severity."""
 

@@ -139,6 +139,8 @@ def _counterbore(w: Worked) -> Iterator[Seen]:
             "mm: it goes right through and the head pulls in."
         )
         yield Seen("error", says, first.part, first.counterbore_mm, first.layer.thickness_mm, "mm")
+    else:
+        yield from _counterbore_floor(w, first, first.layer.thickness_mm - first.counterbore_mm)
     yield from _counterbore_width(w, first)
     height = w.screw.head_height_mm
     if height is None:
@@ -154,6 +156,16 @@ def _counterbore(w: Worked) -> Iterator[Seen]:
         )
         mend = Mend(f"Make it {deep:.1f} mm deep.", f"{first.path}.hole.counterbore_depth_mm", number(deep))
         yield Seen("warning", says, first.part, first.counterbore_mm, deep, "mm", (mend,))
+
+
+def _counterbore_floor(w: Worked, first: Member, floor: float) -> Iterator[Seen]:
+    least = w.limits["counterbore-floor-wood" if first.is_wood else "counterbore-floor"] * w.screw.major_mm
+    if floor < least - 0.005:
+        says = (
+            f"The counterbore in {first.part} leaves a floor of {floor:.1f} mm; {least:.1f} mm keeps the "
+            "head from pulling through."
+        )
+        yield Seen("warning", says, first.part, floor, least, "mm")
 
 
 def _counterbore_width(w: Worked, first: Member) -> Iterator[Seen]:

@@ -27,7 +27,7 @@ def _engagement(w: Worked) -> Iterator[Seen]:
     """How much thread is engaged in each part."""
     d = w.screw.major_mm
     for bite in w.bites:
-        if bite.kind not in ("tapped", "insert"):
+        if bite.kind not in ("tapped", "insert") or _of_unknown_length(bite):
             continue
         part = bite.member.part if bite.kind == "tapped" else _host(w, bite).part
         material = bite.member.material
@@ -36,6 +36,11 @@ def _engagement(w: Worked) -> Iterator[Seen]:
             yield Seen("warning", says, part, bite.engaged_mm / d, unit="D")
             continue
         yield from _engaged(w, bite, part)
+
+
+def _of_unknown_length(bite: Bite) -> bool:
+    """An insert that no table knows; `known-data` says so."""
+    return bite.kind == "insert" and not bite.depth_mm
 
 
 def _host(w: Worked, bite: Bite) -> Member:
@@ -98,7 +103,7 @@ def _screw_bottoms(w: Worked) -> Iterator[Seen]:
     pitch, spare = w.screw.pitch_mm or 0.0, w.limits["bottoms"]
     for bite in w.bites:
         end = _end_of_thread(w, bite)
-        if end is None:
+        if end is None or _of_unknown_length(bite):
             continue
         free, depth = w.tip_mm - bite.enter_mm, end - bite.enter_mm
         part = bite.member.part if bite.kind == "tapped" else _host(w, bite).part
@@ -216,7 +221,7 @@ def _plain_shank(w: Worked) -> Iterator[Seen]:
 
 @rule(
     "tapping-hole",
-    "A tapping drill leaves 55 to 85 % of thread, on the named basis of its thread's form.",
+    "A tapping drill leaves 55 to 85 % of thread, on the named basis of its form, and goes as deep as it.",
     "common practice; 60 degree threads on 3/4 H, Whitworth on 1.2807 p, BA on 1.2 p",
 )
 def _tapping_hole_rule(w: Worked) -> Iterator[Seen]:
@@ -225,6 +230,7 @@ def _tapping_hole_rule(w: Worked) -> Iterator[Seen]:
     for bite in w.bites:
         if bite.kind != "tapped":
             continue
+        yield from _deeper_than_its_hole(bite.member)
         hole = w.hole(bite.member)
         percent = hole.thread_percent
         if percent is None or bite.thread is None:
@@ -245,6 +251,20 @@ def _tapping_hole_rule(w: Worked) -> Iterator[Seen]:
         limit = (lim["least"] if few else lim["most"]) if error else (lim["low"] if few else lim["high"])
         mends = _better_drill(bite.thread, bite.member, lim["low"], lim["high"])
         yield Seen("error" if error else "warning", says, hole.part, percent, limit, "%", mends)
+
+
+def _deeper_than_its_hole(member: Member) -> Iterator[Seen]:
+    """A thread that is stated deeper than the hole, or the part, that it is to be cut in."""
+    layer = member.layer
+    if layer is None or layer.thread_depth_mm is None:
+        return
+    thread, drilled = layer.thread_depth_mm, layer.drilled_depth_mm
+    if drilled is not None and thread > drilled + _TINY:
+        says = f"{thread:g} mm of thread cannot be cut in {member.part} in a hole {drilled:g} mm deep."
+        yield Seen("error", says, member.part, thread, drilled, "mm")
+    elif thread > layer.thickness_mm + 0.05:
+        says = f"{thread:g} mm of thread cannot be cut in {layer.thickness_mm:g} mm of {member.part}."
+        yield Seen("error", says, member.part, thread, layer.thickness_mm, "mm")
 
 
 def _better_drill(thread: Thread, member: Member, low: float, high: float) -> tuple[Mend, ...]:

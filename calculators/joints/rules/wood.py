@@ -128,7 +128,9 @@ def _pilot_width(w: Worked, member: Member, root: float) -> Iterator[Seen]:
     if least - _TINY <= share <= most + _TINY:
         return
     limit = least if share < least else most
+    loose = hole.diameter_mm >= w.screw.major_mm - 0.005
     cost = "it drives hard and may split or shear" if share < least else "the thread holds less"
+    cost = "it is as wide as the screw, whose thread holds in nothing" if loose else cost
     best = 0.9 * root if member.is_hardwood else 0.7 * root
     says = (
         f"The pilot in {member.part} is {hole.diameter_mm:.2f} mm, {share:.0f} % of the root of "
@@ -136,7 +138,7 @@ def _pilot_width(w: Worked, member: Member, root: float) -> Iterator[Seen]:
         f"in {wood} {least:g} to {most:g} % is usual: {cost}."
     )
     mend = Mend(f"Drill {best:.1f} mm.", f"{member.path}.hole.diameter_mm", number(round(best, 1)))
-    yield Seen("warning", says, member.part, share, limit, "%", (mend,))
+    yield Seen("error" if loose else "warning", says, member.part, share, limit, "%", (mend,))
 
 
 def _coach_pilot(w: Worked, member: Member) -> Iterator[Seen]:
@@ -148,14 +150,16 @@ def _coach_pilot(w: Worked, member: Member) -> Iterator[Seen]:
     if least - _TINY <= share <= most + _TINY:
         return
     limit = least if share < least else most
+    loose = hole.diameter_mm >= d - 0.005
     cost = "it drives hard and may split or shear" if share < least else "the thread holds less"
+    cost = "it is as wide as the screw, whose thread holds in nothing" if loose else cost
     says = (
         f"The pilot in {member.part} is {hole.diameter_mm:.2f} mm, {share:.0f} % of the shank of {d:.2f} mm; "
         f"for a coach screw in {wood} {least:g} to {most:g} % is usual: {cost}."
     )
     best = (least + most) / 200 * d
     mend = Mend(f"Drill {best:.1f} mm.", f"{member.path}.hole.diameter_mm", number(round(best, 1)))
-    yield Seen("warning", says, member.part, share, limit, "%", (mend,))
+    yield Seen("error" if loose else "warning", says, member.part, share, limit, "%", (mend,))
 
 
 @rule(
