@@ -242,7 +242,7 @@ def _end_shake(site: Site) -> Iterator[Seen]:
         at = f"components[{part.mark}].end_shake"
         yield Seen(
             severity,
-            f"{part.mark} {part.name} has {_n(play)} mm of end shake; right is {_n(least)} to {_n(usual)} mm: "
+            f"{part.mark} {part.name} has {_n(play)} mm of end shake; {_n(least)} to {_n(usual)} is right: "
             f"{why}.",
             part=part.mark, value=play, limit=limit, unit="mm", at=at,
             mends=(setting(f"Set the collars to {good} mm of play.", (at, good)),),
