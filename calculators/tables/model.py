@@ -17,6 +17,7 @@ UNITS = frozenset(
         "m",
         "ft",
         "deg",
+        "V",
         "mm2",
         "mm3",
         "um",

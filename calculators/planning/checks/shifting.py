@@ -1,0 +1,148 @@
+"""Mends that move a joint's place or a hole by hand within a part, tried before they are offered."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import replace
+
+from calculators.geometry.frames import face_frame
+from calculators.geometry.model import Face, Solid
+from calculators.geometry.vectors import Vector, dot
+from calculators.joints.model import Finding, Mend
+from calculators.planning.checks.rule import setting
+from calculators.planning.checks.site import Site
+from calculators.planning.model import Joint
+from calculators.planning.resolving import resolve_joint
+from calculators.quantities.length import Length
+
+_GRAVE = ("error", "warning")
+
+
+def millimetres(value: float) -> str:
+    """A length as a mend writes it, whatever a bare number means in the build.
+
+    Args:
+        value: the length [mm]; to the hundredth.
+
+    Returns:
+        Its writing.
+
+    Source: this project.
+
+    Example:
+        >>> millimetres(12.0), millimetres(7.254)
+        ('12 mm', '7.25 mm')
+    """
+    text = f"{value:.2f}".rstrip("0").rstrip(".")
+    return f"{'0' if text in ('-0', '') else text} mm"
+
+
+def at_least(value: float) -> float:
+    """A tidy length that is no less: to the half millimetre above.
+
+    Args:
+        value: the length [mm].
+
+    Returns:
+        The length [mm].
+
+    Source: common practice.
+
+    Example:
+        >>> at_least(3.2), at_least(3.5)
+        (3.5, 3.5)
+    """
+    return math.ceil(value * 2.0 - 1e-6) / 2.0
+
+
+def own_way(solid: Solid, face: Face, along_u: float, along_v: float) -> Vector:
+    """Give a movement on a face of a part in the part's own frame.
+
+    Args:
+        solid: the part.
+        face: one of its faces.
+        along_u: how far along the face's u [mm].
+        along_v: how far along its v [mm].
+
+    Returns:
+        The movement [mm].
+
+    Source: this project.
+    """
+    frame = face_frame(solid, face)
+    u, v = frame.u_axis, frame.v_axis
+    return (
+        u[0] * along_u + v[0] * along_v,
+        u[1] * along_u + v[1] * along_v,
+        u[2] * along_u + v[2] * along_v,
+    )
+
+
+def shifted_place(site: Site, joint: Joint, place: str, part: str, way: Vector) -> Mend | None:
+    """Offer to move one place of a joint, where nothing of the joint is worse for it.
+
+    Args:
+        site: the build.
+        joint: the joint.
+        place: the id of the place.
+        part: the mark of the part in which it is to move.
+        way: how far, in the part's own frame [mm].
+
+    Returns:
+        The mend; None where the place cannot be moved so on its face, or the joint would have more errors or
+        warnings than before.
+
+    Source: this project.
+    """
+    was = next((one for one in joint.places if one.id == place), None)
+    step = _on_home(site, joint, place, part, way)
+    if was is None or was.v is None or step is None:
+        return None
+    u, v = was.u.mm + step[0], was.v.mm + step[1]
+    now = replace(was, u=Length.of_mm(round(u, 2)), v=Length.of_mm(round(v, 2)))
+    moved = replace(joint, places=tuple(now if one is was else one for one in joint.places))
+    before = site.joints[joint.mark].resolved.findings
+    after = resolve_joint(site.build, moved, site.placed).findings
+    if any(_grave(after, severity) > _grave(before, severity) for severity in _GRAVE):
+        return None
+    fields = [(name, value) for name, value, old in (("u", u, was.u.mm), ("v", v, was.v.mm))
+              if abs(value - old) > 0.005]  # fmt: skip
+    if not fields:
+        return None
+    far = math.hypot(*step)
+    path = f"joints[{joint.mark}].places[{place}]"
+    to = " and ".join(f"{name} {millimetres(value)}" for name, value in fields)
+    return setting(
+        f"Move place {place} of {joint.mark} by {far:.4g} mm, to {to}.",
+        *((f"{path}.{name}", millimetres(value)) for name, value in fields),
+    )
+
+
+def _grave(findings: Iterable[Finding], severity: str) -> int:
+    return sum(one.severity == severity for one in findings)
+
+
+def _on_home(site: Site, joint: Joint, place: str, part: str, way: Vector) -> tuple[float, float] | None:
+    """The movement along u and v of the face that the joint is placed on."""
+    placed = site.placed
+    if not joint.face or joint.face == "side":
+        return None
+    home, own = "", way
+    for axis in site.joints[joint.mark].resolved.axes:
+        copy = next((one.copy for one in axis.stretches if placed.mark_of[one.copy] == part), None)
+        if axis.place == place and copy is not None:
+            world = placed.transforms[copy].direction(way)
+            home, own = axis.home, placed.transforms[axis.home].own_direction(world)
+            break
+    if not home:
+        if placed.mark_of.get(joint.home) != part or joint.home in placed.transforms:
+            return None
+        home = joint.home
+    solid = placed.solids.get(placed.mark_of[home])
+    if solid is None:
+        return None
+    frame = face_frame(solid, joint.face)
+    if abs(dot(own, frame.inward)) > 0.01:
+        return None  # it would have to move along its own axis
+    return dot(own, frame.u_axis), dot(own, frame.v_axis)
