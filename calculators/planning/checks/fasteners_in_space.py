@@ -13,6 +13,7 @@ from math import radians, sqrt, tan
 from typing import Literal
 
 from calculators.geometry.frames import face_point
+from calculators.geometry.pieces import around
 from calculators.geometry.shapes import Box, Turned, box_of
 from calculators.geometry.vectors import Vector, along, dot, subtract
 from calculators.hardware.heads import across_corners_mm
@@ -58,7 +59,8 @@ class PlacedFastener:
 
     `start` is the joint's nought in the build's frame (the plane in which the head bears, or the surface
     that a countersunk head is flush with) and `way` runs to the point. `copies` are the posed copies that
-    its axis goes through as its stack says, from the head on. `box` holds all its pieces.
+    its axis goes through as its stack says, from the head on. `box` holds all its pieces. `sure` says that
+    all parts of its stack are posed: else where it lies hangs on a typed thickness.
     """
 
     joint: str
@@ -71,6 +73,7 @@ class PlacedFastener:
     pieces: tuple[FastenerPiece, ...]
     box: Box
     axis: AxisAt
+    sure: bool = True
 
     @property
     def names(self) -> str:
@@ -115,6 +118,23 @@ def all_fasteners(site: Site) -> tuple[PlacedFastener, ...]:
     )
 
 
+def fasteners_by_name(site: Site) -> dict[tuple[str, str, str], PlacedFastener]:
+    """Give the fasteners of which all parts are posed, by joint, place and copy of the home.
+
+    Args:
+        site: the build.
+
+    Returns:
+        The fasteners; one that is as it was is the very same object as before.
+
+    Source: this project.
+    """
+    return site.share(
+        f"{_KEPT} by name",
+        lambda: {(one.joint, one.place, one.home): one for one in all_fasteners(site) if one.sure},
+    )
+
+
 def _placed(joint: str, axis: AxisAt, placed: PlacedBuild) -> PlacedFastener | None:
     pieces, stack, diameter = _pieces_of(axis.worked.inputs, axis.worked.result.tip_mm)
     nought = _nought_along(axis, stack, placed)
@@ -125,10 +145,20 @@ def _placed(joint: str, axis: AxisAt, placed: PlacedBuild) -> PlacedFastener | N
     for piece in pieces:
         shape = Turned(start, axis.way, piece.rings)
         made.append(FastenerPiece(piece.kind, shape, box_of(shape), piece.item))
-    copies = tuple(dict.fromkeys(stretch.copy for stretch in axis.stretches))
-    box = _around([piece.box for piece in made])
+    posed = [stretch for stretch in axis.stretches if stretch.copy in placed.transforms]
+    layers = sum(item.layer is not None for item in axis.worked.inputs.stack)
     return PlacedFastener(
-        joint, axis.place, axis.home, copies, start, axis.way, diameter, tuple(made), box, axis
+        joint,
+        axis.place,
+        axis.home,
+        tuple(dict.fromkeys(stretch.copy for stretch in posed)),
+        start,
+        axis.way,
+        diameter,
+        tuple(made),
+        around(piece.box for piece in made),
+        axis,
+        sure=len(posed) == layers,
     )
 
 
@@ -193,12 +223,3 @@ def _radius_of(member: Member) -> float | None:
             return None
         return flats * sqrt(2.0) / 2.0 if member.nut.form == "square" else across_corners_mm(flats) / 2.0
     return None if member.kind == "layer" or member.outside_mm is None else member.outside_mm / 2.0
-
-
-def _around(boxes: list[Box]) -> Box:
-    lows, highs = zip(*boxes, strict=True)
-    low, high = (
-        [min(values) for values in zip(*lows, strict=True)],
-        [max(values) for values in zip(*highs, strict=True)],
-    )
-    return (low[0], low[1], low[2]), (high[0], high[1], high[2])
