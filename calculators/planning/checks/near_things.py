@@ -105,7 +105,7 @@ def _holes(part: PartSite, copy: str) -> Iterator[Hollow]:
         if hole.hole.copies and copy not in hole.hole.copies:
             continue
         bore, through = hole.cut.bore, hole.cut.last is not None
-        major = _major_mm(hole)
+        major = thread_major_mm(hole)
         if major > 2.0 * hole.cut.radius:
             rings = tuple((at, major / 2.0 if ring else 0.0) for at, ring in bore.rings)
             bore = Turned(bore.start, bore.way, rings, bore.slide)
@@ -114,7 +114,17 @@ def _holes(part: PartSite, copy: str) -> Iterator[Hollow]:
             yield Hollow(hole.cut.recess, through=False)
 
 
-def _major_mm(hole: HoleCut) -> float:
+def thread_major_mm(hole: HoleCut) -> float:
+    """Return how wide the thread in a hole is.
+
+    Args:
+        hole: the hole.
+
+    Returns:
+        The thread's major diameter [mm]; 0 where it has none that is known.
+
+    Source: the table that the thread names.
+    """
     one = hole.hole.direct if hole.hole.direct is not None else hole.hole.hole
     if one is None or not one.thread:
         return 0.0
