@@ -97,9 +97,11 @@ def _turned_support(shape: Turned, x: float, y: float, z: float) -> Vector:
     wx, wy, wz = shape.way
     rise = x * wx + y * wy + z * wz
     sx, sy, sz = x - rise * wx, y - rise * wy, z - rise * wz
+    # Once more, or rounding would tilt the circle where the direction is nearly the axis's own.
+    rest = sx * wx + sy * wy + sz * wz
+    sx, sy, sz = sx - rest * wx, sy - rest * wy, sz - rest * wz
     flat = math.sqrt(sx * sx + sy * sy + sz * sz)
-    # What is left square to the axis by rounding alone has no direction of its own.
-    if flat <= 1e-14 * (abs(x) + abs(y) + abs(z)):
+    if flat <= 1e-11 * (abs(x) + abs(y) + abs(z)):
         flat, sx, sy, sz = 0.0, 0.0, 0.0, 0.0
     best, far, radius = -math.inf, 0.0, 0.0
     for at, ring in shape.rings:

@@ -35,7 +35,7 @@ def moves(hole: Hole, short_mm: float, *, round_part: bool) -> Iterator[tuple[st
     Source: this project.
     """
     for factor in _STEPS:
-        by = math.ceil(short_mm * factor / _STEP_MM - 1e-9) * _STEP_MM
+        by = math.ceil(short_mm * factor / _STEP_MM - 0.002) * _STEP_MM
         if by <= 0.0 or by > 200.0:
             continue
         for field in ("u",) if round_part and hole.face == "side" else ("u", "v"):

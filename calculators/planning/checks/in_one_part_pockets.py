@@ -51,6 +51,9 @@ def wall_to_pocket(cuts: PartCuts, hole: HoleCut, pocket: PocketCut, least: floa
     cut = hole.cut
     if starts_in(hole, pocket):
         return _by_the_wall(cuts, hole, pocket, hole.cut.radius, "")
+    end = cut.first.surface_out
+    if cut.last is None and end.of == "pocket" and end.pocket == pocket.index:
+        return None  # straight on: what is left behind a blind hole's point is another rule's
     crossed = axis_in_pocket(cuts, hole, pocket)
     if crossed is not None:
         held = hole.kind in ("tapping", "insert", "pilot") and hole.hole.direct is not None
@@ -94,8 +97,9 @@ def _by_the_wall(
         over = max(over, radius + to_pocket(pocket.geometry, u, v))
     if over <= TINY_MM:
         return None
+    name = capital(f"{what}{hole.name}")
     says = (
-        f"{capital(what)}{hole.name if what else capital(hole.name)}, in the floor of {pocket.name} in the "
+        f"{name}, in the floor of {pocket.name} in the "
         f"{pocket.pocket.face} of {cuts.part}, runs {over:.1f} mm into the pocket's wall: move it, or make "
         "the pocket larger."
     )
