@@ -213,7 +213,7 @@ def _touching(
 
 
 def _in_its_hole(site: Site, moving: Thing, fixed: Thing) -> bool:
-    """Whether a fixed fastener touches by design: it goes through a hole of what moves, or that is a screw."""
+    """Whether a fixed fastener touches by design: it goes through a hole of what moves."""
     if moving.joint:
         return True
     return any(apart(fixed.shape, hole, 1e-3).distance < 0.0 for hole in hollows_in(site, moving.copy))
