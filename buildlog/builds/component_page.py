@@ -3,22 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import groupby
 from typing import Any
 
 from django.core.paginator import Page, Paginator
 from django.http import Http404, QueryDict
 
-from buildlog.builds.drawings import plan_of
+from buildlog.builds.drawings import holes_of
 from buildlog.builds.features import FeatureLine, feature_lines
 from buildlog.builds.listing import ROWS
 from buildlog.builds.part_rows import groups_of
+from buildlog.builds.red_places import Red, draw_red, lies_in, red_on
 from buildlog.builds.showing import FIRST_FINDINGS, show_findings
 from calculators.drawing.face_plan import Plan
 from calculators.joints.model import Finding
 from calculators.planning.model import Build, Calculation, Component, Joint
-from calculators.planning.schedules import hole_schedule
 from calculators.planning.schedules.holes import FACE_ORDER, HoleLine
 from calculators.planning.ties import mark_of_tie, read_tie
 from calculators.planning.tree import split_copy, total_quantity
@@ -45,6 +45,7 @@ class FaceHoles:
     count: int
     broad: Plan | None
     narrow: Plan | None
+    red: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +89,7 @@ def component_context(worked: WorkedBuild, mark: str, asked: QueryDict) -> dict[
         "members": [each for each in build.components if each.parent == mark],
         "groups": groups_of(build),
         "face": asked.get("face", "") if asked.get("face", "") in FACE_ORDER else "",
-        "faces": _faces(one, holes, page, own),
+        "faces": _faces(one, holes, page, own, [one for one in worked.findings if lies_in(one, mark)]),
         "faces_to_enter": ("left", "right", "side") if one.size.shape == "round" else FACE_ORDER[:-1],
         "holes_page": page,
         "pockets": feature_lines(build, one, "pocket"),
@@ -98,13 +99,8 @@ def component_context(worked: WorkedBuild, mark: str, asked: QueryDict) -> dict[
         "findings": [each for each in shown if each.finding.severity != "note"],
         "notes": [each for each in shown if each.finding.severity == "note"],
         "left_out": max(0, len(findings) - FIRST_FINDINGS),
+        "let_stand": sum(split_copy(each.part)[0] == mark for each, _ in worked.accepted),
     }
-
-
-def holes_of(worked: WorkedBuild, mark: str) -> tuple[HoleLine, ...]:
-    """The holes of one component, numbered as on its drilling sheet."""
-    here = tuple(hole for hole in worked.holes if hole.part == mark)
-    return hole_schedule(worked.build, replace(worked, holes=here))
 
 
 def _page(rows: Sequence[Any], asked: QueryDict, name: str, at: dict[str, int]) -> Page[Any]:
@@ -115,14 +111,23 @@ def _page(rows: Sequence[Any], asked: QueryDict, name: str, at: dict[str, int]) 
 
 
 def _faces(
-    one: Component, holes: tuple[HoleLine, ...], page: Page[HoleLine], own: dict[str, FeatureLine]
+    one: Component,
+    holes: tuple[HoleLine, ...],
+    page: Page[HoleLine],
+    own: dict[str, FeatureLine],
+    findings: Sequence[Finding],
 ) -> list[FaceHoles]:
-    """The faces that have holes on this page, or pockets; what is not placed comes last."""
+    """The faces that have holes on this page, pockets, or something wrong; what is not placed comes last."""
     every = {face: tuple(found) for face, found in groupby(holes, key=lambda hole: hole.face)}
     shown = {face: tuple(found) for face, found in groupby(page.object_list, key=lambda hole: hole.face)}
     pocketed = {pocket.face for pocket in one.pockets} if page.number == 1 else set()
-    faces = [face for face in (*FACE_ORDER, "") if face in shown or face in pocketed]
-    return [_face(one, face, every.get(face, ()), shown.get(face, ()), own) for face in faces]
+    spots = (spot for each in findings for spot in each.spots if split_copy(spot.part)[0] == one.mark)
+    wrong = {str(spot.face) for spot in spots} if page.number == 1 else set()
+    faces = [face for face in (*FACE_ORDER, "") if face in shown or face in pocketed or face in wrong]
+    return [
+        _face(one, face, every.get(face, ()), shown.get(face, ()), own, red_on(findings, one.mark, face))
+        for face in faces
+    ]
 
 
 def _face(
@@ -131,12 +136,15 @@ def _face(
     every: tuple[HoleLine, ...],
     shown: tuple[HoleLine, ...],
     own: dict[str, FeatureLine],
+    red: Red,
 ) -> FaceHoles:
     rows = tuple(HoleRow(hole, None if hole.joint else own.get(hole.place)) for hole in shown)
     if len(every) > MOST_DRAWN:
         return FaceHoles(face, rows, len(every), None, None)
-    broad, narrow = plan_of(one, face, every), plan_of(one, face, every, width_mm=86.0, height_mm=110.0)
-    return FaceHoles(face, rows, len(every), broad, narrow)
+    drawn = None if face == "side" and not red.marks else draw_red(one, face, every, red)
+    if drawn is None:
+        return FaceHoles(face, rows, len(every), None, None)
+    return FaceHoles(face, rows, len(every), drawn.broad, drawn.narrow, red.says)
 
 
 def tied_to(worked: WorkedBuild, mark: str) -> list[TiedCalculation]:

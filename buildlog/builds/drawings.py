@@ -1,16 +1,28 @@
-"""The plan of one face of a part with its holes, for pages and for sheets."""
+"""The plan of one face of a part with its holes, for pages and for sheets, and what is wrong there in red."""
 
 from __future__ import annotations
 
+import math
+from collections.abc import Sequence
+from dataclasses import replace
 from typing import Literal, cast
 
 from calculators.drawing.face_plan import Plan, PlanHole, PlanPocket, face_plan
+from calculators.drawing.plan_marks import PlanMark
 from calculators.geometry.frames import face_frame
 from calculators.planning.model import Component, Face
 from calculators.planning.placing import solid_of
+from calculators.planning.schedules import hole_schedule
 from calculators.planning.schedules.holes import HoleLine
+from calculators.planning.worked import WorkedBuild
 
 _ALONG: dict[str, Literal["", "u", "v"]] = {"u": "u", "v": "v"}
+
+
+def holes_of(worked: WorkedBuild, mark: str) -> tuple[HoleLine, ...]:
+    """The holes of one component, numbered as on its drilling sheet."""
+    here = tuple(hole for hole in worked.holes if hole.part == mark)
+    return hole_schedule(worked.build, replace(worked, holes=here))
 
 
 def plan_of(
@@ -20,8 +32,13 @@ def plan_of(
     *,
     width_mm: float = 170.0,
     height_mm: float = 90.0,
+    marks: Sequence[PlanMark] = (),
+    says: str = "",
 ) -> Plan | None:
-    """Draw a face on `width_mm` by `height_mm` of paper; None for a round's side and where sizes lack."""
+    """Draw a face on `width_mm` by `height_mm` of paper; None for a round's side and where sizes lack.
+
+    `marks` are drawn in red, and `says` is read out with them.
+    """
     solid = solid_of(part)
     if solid is None or face not in ("top", "bottom", "front", "back", "left", "right"):
         return None
@@ -40,6 +57,51 @@ def plan_of(
         is_round=solid.shape == "round" and face in ("left", "right"),
         paper_width_mm=width_mm,
         paper_height_mm=height_mm,
+        marks=marks,
+        says=says,
+    )
+
+
+def unrolled(
+    part: Component,
+    holes: tuple[HoleLine, ...],
+    *,
+    width_mm: float = 170.0,
+    height_mm: float = 90.0,
+    marks: Sequence[PlanMark] = (),
+    says: str = "",
+) -> Plan | None:
+    """Draw the side of a round part laid flat, v being the way around it from +Y; None where sizes lack."""
+    solid = solid_of(part)
+    if solid is None or solid.shape != "round":
+        return None
+    half = math.pi * solid.diameter / 2.0
+
+    def around(angle_deg: float) -> float:
+        return ((angle_deg + 180.0) % 360.0 - 180.0) / 180.0 * half
+
+    drawn = [
+        replace(_drawn(hole), v_mm=around(float(hole.angle_deg)))
+        for hole in holes
+        if hole.face == "side" and hole.angle_deg is not None
+    ]
+    flat = [
+        replace(
+            one,
+            v_mm=around(one.v_mm),
+            to=None if one.to is None else (one.to[0], around(one.to[1])),
+        )
+        for one in marks
+    ]
+    return face_plan(
+        (0.0, solid.length),
+        (-half, half),
+        drawn,
+        title=f"{part.mark} {part.name}, its side laid flat",
+        paper_width_mm=width_mm,
+        paper_height_mm=height_mm,
+        marks=flat,
+        says=says,
     )
 
 

@@ -16,6 +16,7 @@ from buildlog.workshops.models import Person, Workshop
 from calculators.hardware.drill_sets import drill_set
 from calculators.hardware.threads import find_thread
 from calculators.planning.documents import read_context
+from calculators.planning.edits import limit_named
 from calculators.planning.model import Build, BuildState, Context
 from calculators.quantities import read_length
 from calculators.quantities.errors import InputError
@@ -224,11 +225,18 @@ class ContextForm(forms.Form):
     def clean_limits(self) -> tuple[tuple[str, Decimal], ...]:
         """A name and a number on each line."""
         found: dict[str, Decimal] = {}
+        stood = {line.rpartition(" ")[0] for line in str(self.initial.get("limits", "")).splitlines()}
         for line in _texts(self.cleaned_data["limits"]):
             name, _, number = line.replace("=", " ").rpartition(" ")
             if not name.strip():
                 raise forms.ValidationError(f"“{line[:60]}” is no limit: write its name, then the number.")
-            found[name.strip(" :")] = read_decimal(number)
+            name = name.strip(" :")
+            if name not in stood:
+                try:
+                    limit_named(name)
+                except InputError as error:
+                    raise forms.ValidationError(error.faults[0].says) from None
+            found[name] = read_decimal(number)
         return tuple(found.items())
 
     def changed(self, context: Context) -> Context:

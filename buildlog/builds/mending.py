@@ -21,7 +21,7 @@ def mended(worked: WorkedBuild, key: str, at: str) -> tuple[Callable[[plain.Buil
 
     def edit(build: plain.Build) -> plain.Build:
         # Somebody may have saved in between: then the mend is worked out for what there is now.
-        return after if build == worked.build else mend(inspect_build(build), key, index)
+        return after if build == worked.build else mend(inspect_build(build, worked), key, index)
 
     return edit, _says(worked.build, after, finding, index)
 

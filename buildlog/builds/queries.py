@@ -18,6 +18,7 @@ from calculators.planning import documents
 from calculators.planning import model as plain
 from calculators.planning.documents import Kind
 from calculators.planning.inspection import inspect_build
+from calculators.planning.resolving import Resolution, resolve
 from calculators.planning.worked import WorkedBuild
 
 Thing = TypeVar("Thing")
@@ -46,6 +47,8 @@ class Kept(Generic[Thing]):
 
 _PLAIN: Kept[plain.Build] = Kept(64)
 _WORKED: Kept[WorkedBuild] = Kept(32)
+_LAST: Kept[WorkedBuild] = Kept(32)
+"""Of each build the one that was worked out last, of which the next takes over what is as it was."""
 _BESIDE: Kept[tuple[WorkedBuild, dict[str, Any]]] = Kept(32)
 
 
@@ -120,18 +123,27 @@ def worked_then(row: Build, change: Change) -> WorkedBuild:
     key = f"{row.stamp} {change.pk}"
     worked = _WORKED.get(key)
     if worked is None:
-        worked = inspect_build(plain_then(row, change))
+        worked = inspect_build(plain_then(row, change), _LAST.get(str(row.pk)))
         _WORKED.put(key, worked)
     return worked
 
 
 def worked_of(row: Build) -> WorkedBuild:
-    """The build worked out, with its findings. At most one query."""
+    """The build worked out, with its findings, taking over what is as it was. At most one query."""
     worked = _WORKED.get(row.stamp)
     if worked is None:
-        worked = inspect_build(plain_of(row))
+        worked = inspect_build(plain_of(row), _LAST.get(str(row.pk)))
         _WORKED.put(row.stamp, worked)
+    _LAST.put(str(row.pk), worked)
     return worked
+
+
+def resolution_of(row: Build, build: plain.Build) -> Resolution:
+    """The joints of a build, which is the row's as plain data, with the holes that follow from them."""
+    for worked in (_WORKED.get(row.stamp), _LAST.get(str(row.pk))):
+        if worked is not None and worked.resolution is not None:
+            return worked.resolution if worked.build is build else resolve(build, worked.resolution)
+    return resolve(build)
 
 
 def last_to_undo(row: Build, person: Person) -> Change | None:

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 from typing import Any
 
 from django import forms
 from django.contrib import messages
 from django.http import HttpRequest
 from django.urls import reverse
+from django.utils.html import format_html, format_html_join
+from django.utils.safestring import SafeString
 
 from buildlog.builds.actions import Edit, Overtaken, Saved, Says, change_build
 from buildlog.builds.conflicts import Conflict, conflict_of
@@ -17,13 +20,15 @@ from buildlog.builds.forms import add_faults
 from buildlog.builds.models import Build
 from buildlog.builds.page import of_workshop
 from buildlog.builds.queries import plain_of, worked_of
+from buildlog.builds.showing import finding_at, rule_words
+from calculators.joints.model import Finding
 from calculators.planning.documents import Name
 from calculators.planning.edits import finding_key
 from calculators.planning.worked import WorkedBuild
 from calculators.quantities.errors import InputError
 
-CHEAP_JOINTS = 150
-"""A build with more joints than this is not worked out twice for the sake of one sentence."""
+FIRST_NEW = 2
+"""The most new findings that the sentence after a change names."""
 
 
 def save_and_say(
@@ -50,11 +55,14 @@ def say_saved(request: HttpRequest, row: Build, saved: Saved, *, draft: str = ""
     if saved.change is None:
         messages.info(request, "Nothing was changed: it is so already.", extra_tags=draft)
         return
-    told = ""
-    now = Build.rows.of(of_workshop(request).workshop).get(pk=row.pk)
-    if len(saved.after.joints) <= CHEAP_JOINTS and plain_of(row) == saved.before:
-        told = change_of_check(worked_of(row), worked_of(now))
-    messages.success(request, f"{saved.change.says.removesuffix('.')}. {told}".strip(), extra_tags=draft)
+    told = SafeString("")
+    workshop = of_workshop(request).workshop
+    now = Build.rows.of(workshop).get(pk=row.pk)
+    if plain_of(row) == saved.before:
+        address = reverse("builds:check", args=(workshop.slug, now.number))
+        told = _told(address, change_of_check(worked_of(row), worked_of(now)))
+    says = format_html("{}. {}", saved.change.says.removesuffix("."), told)
+    messages.success(request, SafeString(says.strip()), extra_tags=draft)
 
 
 def address_of(request: HttpRequest, row: Build, name: str, *args: object) -> str:
@@ -62,18 +70,57 @@ def address_of(request: HttpRequest, row: Build, name: str, *args: object) -> st
     return reverse(f"builds:{name}", args=(of_workshop(request).workshop.slug, row.number, *args))
 
 
-def change_of_check(before: WorkedBuild, after: WorkedBuild) -> str:
-    """Say how many findings a change has mended, are new, are graver or less grave; nothing where none."""
-    old = Counter(map(finding_key, before.findings))
-    new = Counter(map(finding_key, after.findings))
-    mended, come = (old - new).total(), (new - old).total()
-    were = Counter((finding_key(one), one.severity) for one in before.findings)
-    were -= Counter((finding_key(one), one.severity) for one in after.findings)
-    other = were.total() - mended
-    if not mended and not come and not other:
-        return ""
-    rest = f", {other} of another severity" if other else ""
-    return f"This change: {mended} mended, {come} new{rest}."
+@dataclass(frozen=True, slots=True)
+class ChangeOfCheck:
+    """What a change did to the check: how many it mended, which are new, how many weigh otherwise."""
+
+    mended: int
+    new: tuple[Finding, ...]
+    other: int
+
+    @property
+    def words(self) -> str:
+        """The sentence without its stop; nothing where the check says what it said."""
+        if not self.mended and not self.new and not self.other:
+            return ""
+        rest = f", {self.other} of another severity" if self.other else ""
+        return f"This change: {self.mended} mended, {len(self.new)} new{rest}"
+
+
+def change_of_check(before: WorkedBuild, after: WorkedBuild) -> ChangeOfCheck:
+    """Compare what the check said with what it says; letting a finding stand mends nothing."""
+    were, are = _all_found(before), _all_found(after)
+    old = Counter(map(finding_key, were))
+    new = Counter(map(finding_key, are))
+    mended, come = old - new, new - old
+    graver = Counter((finding_key(one), one.severity) for one in were)
+    graver -= Counter((finding_key(one), one.severity) for one in are)
+    named = []
+    for one in after.findings:
+        key = finding_key(one)
+        if come[key] > 0:
+            come[key] -= 1
+            named.append(one)
+    return ChangeOfCheck(mended.total(), tuple(named), graver.total() - mended.total())
+
+
+def _all_found(worked: WorkedBuild) -> list[Finding]:
+    return [*worked.findings, *(finding for finding, _ in worked.accepted)]
+
+
+def _told(address: str, change: ChangeOfCheck) -> SafeString:
+    """The sentence with the first new findings named and linked, where something broke."""
+    if not change.words:
+        return SafeString("")
+    if not change.new:
+        return format_html("{}.", change.words)
+    named = format_html_join(
+        SafeString("; "),
+        '<a href="{}{}">{}</a>',
+        ((address, finding_at(one), f"{one.where}, {rule_words(one)}") for one in change.new[:FIRST_NEW]),
+    )
+    more = f" and {len(change.new) - FIRST_NEW} more" if len(change.new) > FIRST_NEW else ""
+    return format_html("{}: {}{}.", change.words, named, more)
 
 
 def save_form(

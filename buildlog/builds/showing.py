@@ -5,15 +5,19 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from urllib.parse import quote, urlencode
 
+from buildlog.builds.field_at import field_at, field_words
 from buildlog.builds.queries import remembered
 from calculators.drawing.section import joint_section
 from calculators.hardware.designation import read_fastener
 from calculators.joints.model import Finding, LayerHole, Mend, StackItem
-from calculators.planning.edits import can_mend, finding_key
+from calculators.planning.edits import can_mend, finding_key, lapsed_id
+from calculators.planning.edits.accepting import NEVER
 from calculators.planning.edits.layers import members_of
 from calculators.planning.inspection import SEVERITIES
 from calculators.planning.model import Joint
+from calculators.planning.tree import split_copy
 from calculators.planning.worked import WorkedBuild, WorkedJoint
 from calculators.quantities.errors import InputError
 
@@ -49,6 +53,23 @@ class ShownFinding:
     key: str
     measure: str
     mends: tuple[ShownMend, ...]
+    field: str = ""
+    """The address of the very field within the build; '' where it has none."""
+
+    field_words: str = ""
+    part: str = ""
+    """The mark of the component that it is about."""
+
+    stands: str = ""
+    """The id of the acceptance that it says has lapsed."""
+
+    can_stand: bool = True
+    """Whether a person can let it stand."""
+
+    @property
+    def lies_in(self) -> tuple[str, ...]:
+        """The parts with a place of it that can be drawn in red."""
+        return tuple(dict.fromkeys(split_copy(spot.part)[0] for spot in self.finding.spots))
 
     @property
     def calculation(self) -> str:
@@ -108,7 +129,17 @@ def _shown(worked: WorkedBuild, finding: Finding, joint: Joint | None) -> ShownF
         ShownMend(index, mend.says, mend_words(mend, joint), _can(worked, finding, index))
         for index, mend in enumerate(finding.mends)
     )
-    return ShownFinding(finding, finding_key(finding), _measure(finding), mends)
+    return ShownFinding(
+        finding,
+        finding_key(finding),
+        measure_of(finding),
+        mends,
+        field_at(worked.build, finding.at) if finding.at else "",
+        field_words(finding.at),
+        split_copy(finding.part)[0],
+        lapsed_id(finding),
+        finding.rule not in NEVER,
+    )
 
 
 def _can(worked: WorkedBuild, finding: Finding, index: int) -> bool:
@@ -117,7 +148,20 @@ def _can(worked: WorkedBuild, finding: Finding, index: int) -> bool:
     return remembered(worked, name, lambda: can_mend(worked, finding, index))
 
 
-def _measure(finding: Finding) -> str:
+def finding_at(finding: Finding) -> str:
+    """Where a finding is shown, within its build: at its joint, else on the check."""
+    key = quote(finding_key(finding), safe="")
+    if finding.joint:
+        return f"joints/{quote(finding.joint, safe='')}/?see={key}"
+    return f"?{urlencode({'rule': finding.rule})}#finding-{key}"
+
+
+def rule_words(finding: Finding) -> str:
+    """The name of a finding's rule in words."""
+    return finding.rule.replace("-", " ")
+
+
+def measure_of(finding: Finding) -> str:
     """The number of a finding and its limit in words, where the rule has numbers."""
     if finding.value is None:
         return ""

@@ -78,7 +78,7 @@ def try_mend(worked: WorkedBuild, mark: str, key: str, at: str) -> Trial:
 def _trial(
     worked: WorkedBuild, after: Build, mark: str, words: str, *, line: str = "", key: str = "", at: int = 0
 ) -> Trial:
-    tried = inspect_build(after)
+    tried = inspect_build(after, worked)
     return Trial(
         words,
         line,

@@ -15,6 +15,7 @@ from buildlog.builds.views import (
     order,
     part_changes,
     parts,
+    rules,
     schedules,
 )
 
@@ -40,6 +41,11 @@ urlpatterns = [
     path("joints/<str:mark>/copy/", joints.copy, name="joint-copy"),
     path("joints/<str:mark>/remove/", joints.take_out, name="joint-remove"),
     path("mend/", check.mend, name="mend"),
+    path("in-red/", check.red, name="in-red"),
+    path("let-stand/", check.let_stand, name="let-stand"),
+    path("let-stand/again/", check.let_stand_again, name="let-stand-again"),
+    path("let-stand/withdraw/", check.take_back_standing, name="withdraw"),
+    path("rules/", rules.rules, name="rules"),
     path("holes/", holes.holes, name="holes"),
     path("cut/", schedules.cut, name="cut"),
     path("order/", order.order, name="order"),

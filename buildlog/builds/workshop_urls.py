@@ -2,11 +2,12 @@
 
 from django.urls import path
 
-from buildlog.builds.views import beginning, habits, keeping
+from buildlog.builds.views import beginning, habits, keeping, rules
 
 app_name = "builds-of"
 urlpatterns = [
     path("new-build/", beginning.new, name="new"),
     path("habits/", habits.habits, name="habits"),
+    path("habits/rules/", rules.habits, name="rules"),
     path("read-build/", keeping.read, name="read"),
 ]

@@ -46,6 +46,25 @@ function kept(store, key) {
   }
 }
 
+// ---- the place that an address leads to may be folded away
+function unfold() {
+  let target = null;
+  try {
+    target = document.getElementById(decodeURIComponent(location.hash.slice(1)));
+  } catch {
+    /* then it leads nowhere */
+  }
+  if (!target) return;
+  let opened = false;
+  for (let fold = target.closest("details"); fold; fold = fold.parentElement.closest("details")) {
+    opened ||= !fold.open;
+    fold.open = true;
+  }
+  if (opened) target.scrollIntoView({ block: "center" });
+  if (target.matches("input:not([type=hidden]), select, textarea")) target.focus();
+}
+addEventListener("hashchange", unfold);
+
 // ---- where the page begins: the entry that was just used, or what is wrong
 function begin() {
   for (const each of document.querySelectorAll(".scripted[hidden]")) each.hidden = false;
@@ -55,6 +74,7 @@ function begin() {
   const first = entry && (one(".unread input", entry) ?? one("[data-entry]", entry) ?? one("textarea, select, input:not([type=hidden])", entry));
   if (first) first.focus();
   else if ("answered" in document.body.dataset) one("main .faults.whole[tabindex]")?.focus();
+  else unfold();
 }
 
 // ---- keys

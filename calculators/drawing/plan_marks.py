@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 from calculators.drawing.lettering import text_width, wrap
-from calculators.drawing.svg import LINES, RED, Box, Point, escape, number
+from calculators.drawing.svg import LINES, PAPER, RED, Box, Point, escape, number
 
 LETTER_MM = 3.0
 _LEAST_RING_MM = 1.8
@@ -15,6 +15,8 @@ _MOST_LINES = 3
 _RINGS = 10
 _WAYS = ((1, -1), (1, 1), (-1, -1), (-1, 1), (0, -1), (1, 0), (-1, 0), (0, 1))
 _ROOM_MM = 1.0
+_HALO = f'stroke="{PAPER}" stroke-width="0.9" stroke-linejoin="round" paint-order="stroke"'
+"""Keeps the words readable over a line."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,7 +115,7 @@ def _words(
     for index, line in enumerate(told):
         yield (
             f'<text class="red" x="{_n(text_x)}" y="{_n(box[1] + height * index + LETTER_MM * 0.95)}" '
-            f'font-size="{_n(LETTER_MM)}" text-anchor="{anchor}" fill="{RED}">{escape(line)}</text>'
+            f'font-size="{_n(LETTER_MM)}" text-anchor="{anchor}" fill="{RED}" {_HALO}>{escape(line)}</text>'
         )
 
 

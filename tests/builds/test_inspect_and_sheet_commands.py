@@ -6,11 +6,14 @@ import json
 import subprocess
 import sys
 from dataclasses import replace
+from datetime import date
 from pathlib import Path
 
 import pytest
 
+from calculators.planning.edits import accept, finding_key
 from calculators.planning.files import write_build
+from calculators.planning.inspection import inspect_build
 from calculators.planning.model import Build
 from tests.planning.test_resolving import batten_screws, build, pillar_screw
 
@@ -24,6 +27,15 @@ def run(*words: str, folder: Path) -> subprocess.CompletedProcess[str]:
         env={"PATH": "/usr/bin:/bin", "DATABASE_URL": "postgresql://nobody@127.0.0.1:9/none", "HOME": str(folder)},
         check=False,
     )  # fmt: skip
+
+
+def _squared(one: Build) -> Build:
+    """The build with the corners of its recesses squared, so that what lies in them goes in."""
+    parts = (
+        replace(part, pockets=tuple(replace(pocket, squared=True) for pocket in part.pockets))
+        for part in one.components
+    )
+    return replace(one, components=tuple(parts))
 
 
 @pytest.fixture
@@ -50,7 +62,7 @@ def test_status_0_without_errors_and_1_with_strict_for_warnings(tmp_path: Path) 
     path.write_bytes(write_build(replace(build(), components=(), joints=())))
     assert run("inspect", path.name, "--strict", folder=tmp_path).returncode == 0
     lengthy = replace(pillar_screw(), fastener="5/16 BSF x 1 3/4 hex set screw steel")
-    path.write_bytes(write_build(build(lengthy)))
+    path.write_bytes(write_build(_squared(build(lengthy))))
     plain, strict = (run("inspect", path.name, *more, folder=tmp_path) for more in ((), ("--strict",)))
     assert "0 errors" in plain.stdout
     assert "warning" in plain.stdout
@@ -59,8 +71,40 @@ def test_status_0_without_errors_and_1_with_strict_for_warnings(tmp_path: Path) 
 
 def test_text_says_where_and_what_would_mend_it(stand: Path, tmp_path: Path) -> None:
     done = run("inspect", stand.name, folder=tmp_path)
-    assert "error  F03 in P10  (screw-bottoms)" in done.stdout
-    assert "mend: Use 5/16 BSF x 1 3/4 hex set screw steel." in done.stdout
+    lines = done.stdout.splitlines()
+    at = lines.index(
+        "error  F03 in P10, screw-bottoms: The screw bottoms before it clamps: 21.2 mm of screw for 18.0 mm of "
+        "thread, 3.2 mm too long."
+    )
+    assert lines[at + 1] == "  mend: Use 5/16 BSF x 1 3/4 hex set screw steel."
+    assert lines.index("To be mended before anything is cut") < at < lines.index("Rules")
+    assert any(line.startswith("  screw-bottoms: ") for line in lines[lines.index("Rules") :])
+
+
+def test_what_is_let_stand_is_told_apart_and_does_not_count(tmp_path: Path) -> None:
+    """Its reason and name stand in the text and in the JSON; the error that it was no longer gives status 1."""
+    path = tmp_path / "stand.json"
+    path.write_bytes(write_build(build(pillar_screw())))
+    worked = inspect_build(build(pillar_screw()))
+    held = worked
+    for finding in [one for one in worked.findings if one.severity == "error"]:
+        after = accept(held, finding_key(finding), "measured: it fits", by="Ines", on=date(2025, 6, 6))
+        held = inspect_build(after, held)
+    path.write_bytes(write_build(held.build))
+    done = run("inspect", path.name, folder=tmp_path)
+    assert done.returncode == 0
+    assert "let stand  F03 in P10, screw-bottoms: The screw bottoms" in done.stdout
+    assert "  because: measured: it fits (Ines, 2025-06-06)" in done.stdout
+    assert f"; {len(held.accepted)} let stand." in done.stdout
+    answer = json.loads(run("inspect", path.name, "--json", folder=tmp_path).stdout)
+    assert answer["counts"]["error"] == 0
+    bottoms = next(each for each in answer["accepted"] if each["rule"] == "screw-bottoms")
+    assert bottoms["accepted"] == {
+        "id": "x1",
+        "reason": "measured: it fits",
+        "by": "Ines",
+        "on": "2025-06-06",
+    }
 
 
 def test_a_sheet_is_written_without_a_database(stand: Path, tmp_path: Path) -> None:

@@ -10,6 +10,8 @@ from xml.etree import ElementTree
 import pytest
 
 from calculators.drawing.face_plan import PlanHole, PlanPocket, face_plan
+from calculators.drawing.lettering import text_width
+from calculators.drawing.plan_marks import PlanMark
 
 SVG = "{http://www.w3.org/2000/svg}"
 
@@ -79,3 +81,54 @@ def test_equal_faces_give_equal_bytes() -> None:
     one, two = (face_plan((0, 100), (0, 40), holes, title="P").svg for _ in range(2))
     assert one == two
     assert not re.search(r"style=|<style|<script", one)
+
+
+def test_what_is_wrong_is_ringed_in_red_where_it_is_with_words_beside_it() -> None:
+    """At 1:1 (100 by 40 mm on the paper): a ring of 5 mm at (30, 10), a line to (50, 10)."""
+    plan = face_plan(
+        (0, 100), (0, 40), [PlanHole(1, 30, 10, 4)], title="P", says="In red: too near & dear.",
+        marks=[PlanMark(30, 10, 5.0, "edge distance 3.6 d", (50, 10))], paper_width_mm=120, paper_height_mm=60,
+    )  # fmt: skip
+    assert plan.scale == "1:1"
+    (outline,) = drawn(plan.svg, "rect", "outline")
+    left, bottom = float(outline["x"]), float(outline["y"]) + float(outline["height"])
+    (ring,) = drawn(plan.svg, "circle", "red")
+    assert (float(ring["cx"]) - left, bottom - float(ring["cy"]), float(ring["r"])) == (30, 10, 5)
+    assert ring["stroke"] == "#b1271b"
+    line = drawn(plan.svg, "path", "red")[0]
+    assert line["d"] == f"M{left + 30:g} {bottom - 10:g} L{left + 50:g} {bottom - 10:g}"
+    root = ElementTree.fromstring(plan.svg)
+    assert [each.text for each in root.iter(f"{SVG}text") if each.get("class") == "red"] == [
+        "edge distance 3.6 d"
+    ]
+    says = root.find(f"{SVG}desc")
+    assert says is not None
+    assert says.text == "In red: too near & dear."
+
+
+@pytest.mark.parametrize("width", [170.0, 86.0])
+@pytest.mark.parametrize("u", [-4000.0, -12.0, 0.0, 250.0, 500.0, 512.0, 9e4])
+def test_red_words_stay_on_the_paper_and_off_other_words(u: float, width: float) -> None:
+    holes = [PlanHole(index + 1, 40.0 * index, 30, 6) for index in range(12)]
+    marks = [PlanMark(u, 30, 3, "hole out of the face by 12 mm"), PlanMark(240, 30, 3, "holes meet")]
+    plan = face_plan(
+        (0, 500), (0, 60), holes, title="P", marks=marks, paper_width_mm=width, paper_height_mm=110
+    )
+    assert plan.width_mm <= width
+    lines = [
+        each for each in ElementTree.fromstring(plan.svg).iter(f"{SVG}text") if each.get("class") == "red"
+    ]
+    assert "".join(each.text or "" for each in lines).replace(" ", "").count("holesmeet") == 1
+    for each in lines:
+        size = text_width(each.text or "", 3.0)
+        x = float(each.attrib["x"])
+        left, right = (x, x + size) if each.get("text-anchor") == "start" else (x - size, x)
+        assert left > 0
+        assert right < plan.width_mm
+
+
+def test_a_plan_without_marks_is_as_it_was() -> None:
+    holes = [PlanHole(1, 50, 25, 4)]
+    assert face_plan((0, 100), (0, 50), holes, title="P", marks=[]) == face_plan(
+        (0, 100), (0, 50), holes, title="P"
+    )

@@ -71,6 +71,7 @@ def show_joint(
         "findings": show_findings(worked, findings[:FIRST_FINDINGS]),
         "left_out": max(0, len(findings) - FIRST_FINDINGS),
         "see": seen[0] if seen else None,
+        "let_stand": sum(finding.joint == mark for finding, _ in worked.accepted),
         "places": places[:FIRST_PLACES],
         "places_left_out": max(0, len(places) - FIRST_PLACES),
         "fastener_form": FastenerForm(initial={"fastener": one.fastener}),

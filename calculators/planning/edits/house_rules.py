@@ -142,7 +142,7 @@ def _read(limit: Limit, text: str) -> Decimal:
         value = Decimal(bare)
     except InvalidOperation:
         value = Decimal("NaN")
-    if not value.is_finite() or value != round(value, 12 if abs(value) < 10**9 else 0):
+    if not value.is_finite():
         unit = f" in {limit.unit}" if limit.unit not in ("", "1") else ""
         raise InputError.of(
             f"{quoted(text)} is not a number; write one{unit}, such as {limit.value:g}.", field="value"
@@ -154,7 +154,8 @@ def _read(limit: Limit, text: str) -> Decimal:
             f"not {quoted(text)}.",
             field="value",
         )
-    return value
+    digits = f"{round(value, 12):f}"
+    return Decimal(digits.rstrip("0").rstrip(".") if "." in digits else digits)
 
 
 def _check_pairs(context: Context, limit: Limit, value: Decimal) -> None:

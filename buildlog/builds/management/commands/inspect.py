@@ -6,6 +6,7 @@ import json
 from collections import Counter
 from dataclasses import replace
 from datetime import date
+from itertools import groupby
 from typing import Any
 
 from django.core.management.base import CommandParser
@@ -15,8 +16,16 @@ from buildlog.plain_command import SentenceCommand
 from calculators.joints.finding_json import finding_as_json
 from calculators.joints.model import Finding
 from calculators.planning.inspection import SEVERITIES, inspect_build
+from calculators.planning.model import Acceptance
 from calculators.planning.worked import WorkedBuild
 from calculators.quantities.errors import InputError
+
+HEADINGS = {
+    "error": "To be mended before anything is cut",
+    "warning": "Will disappoint",
+    "unchecked": "Could not be looked at",
+    "note": "To know",
+}
 
 
 class Command(SentenceCommand):
@@ -59,22 +68,45 @@ def _as_json(worked: WorkedBuild, counts: Counter[str]) -> str:
         "as_of": build.context.as_of.isoformat() if build.context.as_of else None,
         "counts": {severity: counts[severity] for severity in SEVERITIES},
         "findings": [finding_as_json(finding) for finding in worked.findings],
+        "accepted": [
+            {**finding_as_json(finding), "accepted": _acceptance(one)} for finding, one in worked.accepted
+        ],
     }
     return json.dumps(whole, ensure_ascii=False, indent=1, allow_nan=False)
 
 
+def _acceptance(one: Acceptance) -> dict[str, str | None]:
+    return {"id": one.id, "reason": one.reason, "by": one.by, "on": one.on.isoformat() if one.on else None}
+
+
 def _as_text(worked: WorkedBuild, counts: Counter[str]) -> str:
+    """A line a finding, its mends below it; then what is let stand, the sources, and the counts."""
     build = worked.build
-    lines = [f"{build.number} {build.title}"]
-    lines += [line for finding in worked.findings for line in _lines(finding)]
+    as_of = f", as of {build.context.as_of.isoformat()}" if build.context.as_of else ""
+    lines = [f"{build.number} {build.title}{as_of}"]
+    for severity, findings in groupby(worked.findings, key=lambda one: one.severity):
+        lines += ["", HEADINGS[severity]]
+        for finding in findings:
+            lines.append(f"{severity}  {_line(finding)}")
+            lines += [f"  mend: {mend.says}" for mend in finding.mends]
+    if worked.accepted:
+        lines += ["", "Let stand"]
+        for finding, one in worked.accepted:
+            by = f" ({', '.join(filter(None, (one.by, one.on.isoformat() if one.on else '')))})"
+            lines.append(f"let stand  {_line(finding)}")
+            lines.append(f"  because: {' '.join(one.reason.split())}{by if by != ' ()' else ''}")
+    found = (*worked.findings, *(finding for finding, _ in worked.accepted))
+    sources = sorted({(one.rule, one.source) for one in found})
+    if sources:
+        lines += ["", "Rules", *(f"  {rule}: {source}" for rule, source in sources)]
     words = [
         f"{counts[each]} {each}{'s' if counts[each] != 1 and each != 'unchecked' else ''}"
         for each in SEVERITIES
     ]
-    return "\n".join([*lines, "", ", ".join(words) + "."])
+    accepted = f"; {len(worked.accepted)} let stand" if worked.accepted else ""
+    return "\n".join([*lines, "", f"{', '.join(words)}{accepted}."])
 
 
-def _lines(finding: Finding) -> list[str]:
-    lines = ["", f"{finding.severity}  {finding.where}  ({finding.rule})", f"  {finding.says}"]
-    lines += [f"  mend: {mend.says}" for mend in finding.mends]
-    return [*lines, f"  rule: {finding.source}"]
+def _line(finding: Finding) -> str:
+    where = f"{finding.where}, " if finding.where else ""
+    return f"{where}{finding.rule}: {' '.join(finding.says.split())}"
