@@ -13,7 +13,7 @@ from calculators.planning.model import Component, Pocket, Stock
 from calculators.planning.ties import read_tie, size_text
 from calculators.planning.tree import split_copy
 from calculators.quantities.errors import InputError
-from calculators.tables import load
+from calculators.quantities.gauges import System, gauges_of
 
 _OFF = Limit(
     "sheet-thickness-off", 0.1, "mm", CP, "a sheet as measured may be this much off what its parts say"
@@ -30,7 +30,7 @@ _NOMINAL = ("sheet wood", "plastic")
     "material",
     "Sheet that a groove, a recess or a screw's point is made for is measured, not taken by its name; a "
     "gauge number has its system beside it.",
-    "BS 3737 and the other gauges of the tables; common practice",
+    "BS 3737, ASTM B258 and the other gauges of the tables; common practice",
     _OFF,
     _GROOVE,
 )
@@ -200,17 +200,15 @@ def _bare_gauges(site: Site) -> Iterator[Seen]:
                 yield _ambiguous(number, one.mark, one.mark, f"components[{one.mark}].size.thickness")
 
 
-_SYSTEMS = (
-    ("gauges_imperial_standard", "SWG"),
-    ("gauges_birmingham_wire", "BWG"),
-    ("gauges_us_steel_sheet", "MSG for steel"),
-)
+_SYSTEMS: tuple[System, ...] = ("imperial-standard", "brown-sharpe", "birmingham-wire", "us-steel")
+"""The systems by which sheet is sold under a number."""
 
 
 def _ambiguous(number: int, mark: str, part: str, at: str) -> Seen:
-    sizes = {name: size for table, name in _SYSTEMS if (size := _gauge_mm(table, number)) is not None}
-    told = ", ".join(f"{size:.3g} mm by {name}" for name, size in sizes.items())
-    spread = max(sizes.values()) - min(sizes.values()) if len(sizes) > 1 else None
+    found = [known[str(number)] for one in _SYSTEMS if str(number) in (known := gauges_of(one))]
+    sizes = [one.thickness_mm for one in found]
+    told = ", ".join(f"{one.thickness_mm:.3g} mm as {one.name}" for one in found)
+    spread = max(sizes) - min(sizes) if len(sizes) > 1 else None
     says = (
         f"{mark} is “{number} gauge”, of no system{f': {told}' if told else ''}. Say which gauge it is, or "
         "measure it and give the thickness."
@@ -219,10 +217,6 @@ def _ambiguous(number: int, mark: str, part: str, at: str) -> Seen:
         "error", says, part=part, place="" if part else mark, value=spread, limit=0.0 if spread else None,
         unit="mm" if spread else "", at=at,
     )  # fmt: skip
-
-
-def _gauge_mm(table: str, number: int) -> float | None:
-    return next((row.number("thickness") for row in load(table).rows if row.name == str(number)), None)
 
 
 RULES: tuple[BuildRule, ...] = (_sheet_measured,)

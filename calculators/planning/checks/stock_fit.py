@@ -164,6 +164,8 @@ def _too_small(part: PartSite, piece: Stock, stock: Mapping[str, Stock], spare_m
             unit="mm", at=_at(one),
         )  # fmt: skip
         found = tuple(each for each in found if each is not width)
+    if one.stock == "sheet" and piece.measured:  # `sheet-measured` sets the thickness against the sheet's
+        found = tuple(each for each in found if each.name != "thickness")
     worst = _worst(found, spare_mm)
     if worst is None:
         return
