@@ -42,7 +42,8 @@ def clash_of(first: Mass, second: Mass, least: float) -> Clash | None:
 
     The depth of two convex pieces is the least way by which one would have to be shifted to be clear of the
     other. Where a round piece is too thick for the hole it lies in, it is what it is too thick on one side.
-    Where a piece lies askew in a hollow, the depth is found by sampling.
+    Where a piece lies askew in a hollow, or a square one in a round hole, the depth is that of the largest
+    ball that lies in both, found by sampling: slivers at its edges are no clash.
 
     Args:
         first: a part.
