@@ -129,10 +129,10 @@ def _spans_wood_unposed(site: Site, joint: JointSite) -> bool:
     frame = face_frame(home.solid, joint.joint.face)
     points = [frame.point(one.u.mm, one.v.mm if one.v else 0.0) for one in joint.joint.places]
     spans = [max(p[i] for p in points) - min(p[i] for p in points) for i in range(3)]
-    if home.mark in woods:
-        return spans[1] > IGNORED_SPAN_MM  # across its own grain; other woods may lie either way
-    wide = max((_width(site, mark) for mark in woods), default=0.0)
-    return min(max(spans), wide) > IGNORED_SPAN_MM
+    if home.mark in woods and spans[1] > IGNORED_SPAN_MM:
+        return True
+    wide = max((_width(site, mark) for mark in woods if mark != home.mark), default=0.0)
+    return min(max(spans), wide) > IGNORED_SPAN_MM  # how that one lies to the home is not known
 
 
 def _is_solid_wood(site: Site, mark: str) -> bool:
