@@ -141,7 +141,8 @@ def _socket_mm(fastener: PlacedFastener) -> float:
 
 def _row(table: str, size: float, tool: str = "") -> Row:
     rows = load(table).where("tool", tool) if tool else load(table).rows
-    return next((row for row in rows if size <= row.number("up_to") + 0.05), rows[-1])
+    # The socket of a screw is a little wider than its key.
+    return next((row for row in rows if size <= row.number("up_to") * 1.03 + 0.02), rows[-1])
 
 
 def _driver(fastener: PlacedFastener, tool: Tool, base: Vector, out: Vector, size: float) -> ToolWay:
