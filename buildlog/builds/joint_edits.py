@@ -199,6 +199,7 @@ _WORDS = {
     "fixed_place": "the place held tight",
     "steel_first": "steel screw first",
     "loaded_sideways": "load across the axis",
+    "pulled": "load along the axis",
     "clamps": "whether it clamps",
 }
 

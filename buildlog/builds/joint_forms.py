@@ -134,6 +134,7 @@ class JointForm(GroupedForm):
     clamps = tick("It clamps", "Untick for a stop, levelling or grub screw that pulls nothing together.")
     wet = tick("Outdoors or in the damp")
     loaded_sideways = tick("Loaded across its axis")
+    pulled = tick("Loaded along its axis", "What it carries pulls it out.")
     fixed_place = text(
         40, label="Place held tight", help_text="Where the wood moves; empty is the middle one."
     )
@@ -155,7 +156,7 @@ class JointForm(GroupedForm):
         ("What it is", ("mark", "title", "fastener")),
         ("The head", ("seat", "head_diameter", "head_height", "head_angle_deg")),
         ("Driving and locking", ("reached_from", "tool", "torque_nm", "lock", "steel_first")),
-        ("What it bears", ("clamps", "stands", "wet", "loaded_sideways", "fixed_place")),
+        ("What it bears", ("clamps", "stands", "wet", "loaded_sideways", "pulled", "fixed_place")),
         ("How many, and from where", ("count", "count_reason", "supplier")),
         ("Note", ("note",)),
     )

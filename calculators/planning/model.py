@@ -251,6 +251,8 @@ class Joint:
     steel_first: bool = False
     wet: bool = False
     loaded_sideways: bool = False
+    pulled: bool = False
+    """It carries a load along its axis, which pulls it out."""
     lock: str = ""
     coating: Length | None = None
     """How thick the plating or paint on its thread is."""

@@ -231,6 +231,7 @@ JOINT_RECORD = Record(
     steel_first=Of(Flag(), "a steel screw is driven before the brass one"),
     wet=Of(Flag(), "the joint lives outdoors or in the damp"),
     loaded_sideways=Of(Flag(), "it carries load across its axis"),
+    pulled=Of(Flag(), "it carries a load along its axis, which pulls it out"),
     lock=Of(LINE, "how it is locked", "low-strength locker"),
     coating=Of(LengthKind(0, FARTHEST), "how thick the plating or paint on its thread is", "0.008"),
     spotted=Of(Flag(), "its holes are spotted through from the first part"),

@@ -1,4 +1,4 @@
-"""Rules for screws that press or turn: grub screws on shafts, locks at pivots, inserts that go in waxed."""
+"""Rules for how screws hold: grub screws on shafts, locks at pivots, waxed inserts, pulls on end grain."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from calculators.geometry.vectors import Vector, dot, scale, subtract
 from calculators.joints.limits import Limit
 from calculators.joints.model import LayerHole, Mend, Spot
 from calculators.planning.checks.keeping import looked_at
-from calculators.planning.checks.rule import CP, BuildRule, Seen, build_rule, setting
+from calculators.planning.checks.rule import CP, BuildRule, Seen, build_rule, joint_rule, setting
 from calculators.planning.checks.site import JointSite, Site, material_of
 from calculators.planning.movement import AxisAt
 from calculators.planning.placing import PlacedBuild
@@ -244,4 +244,37 @@ def _hardwood_host(joint: JointSite) -> str:
     return ""
 
 
-RULES: tuple[BuildRule, ...] = (_grub_screw, _lock_at_pivot, _insert_wax)
+@joint_rule(
+    "end-grain-pull",
+    "wood",
+    "Nothing that carries a pull hangs on a screw or insert in end grain.",
+    "USDA Wood Handbook ch. 8 (from memory)",
+)
+def _end_grain_pull(site: JointSite) -> Iterator[Seen]:
+    """Screws and inserts in end grain that a load pulls out."""
+    if not site.joint.pulled:
+        return
+    told: set[str] = set()
+    for group in site.groups:
+        layers = [item.layer for item in group.inputs.stack if item.layer is not None]
+        for hole in group.result.holes:
+            layer = layers[hole.layer]
+            material = material_of(layer.material)
+            wood = material is not None and material.is_solid_wood
+            if not wood or layer.grain != "end" or hole.kind not in ("pilot", "insert") or hole.part in told:
+                continue
+            told.add(hole.part)
+            says = (
+                f"{site.mark} carries a pull and holds in the end grain of {hole.part}, where a thread is "
+                "not to "
+                "be relied on: what hangs on it comes off. A cross-dowel, or a plug with its grain across "
+                "the "
+                "screw, holds."
+            )
+            mend = Mend("Put a cross-dowel or a cross-grained plug in its way, or screw into side grain.")
+            place = group.places[0] if len(site.groups) > 1 and group.places else ""
+            at = f"joints[{site.mark}].pulled"
+            yield Seen("error", says, site.mark, hole.part, place, mends=(mend,), at=at)
+
+
+RULES: tuple[BuildRule, ...] = (_grub_screw, _lock_at_pivot, _insert_wax, _end_grain_pull)
