@@ -1,20 +1,22 @@
 """Which boxes lie near one another, without comparing each with each.
 
 Boxes are sorted into classes of like size along each axis (steps of four). Two classes are laid over one
-grid whose cells are as large as their larger boxes: a box then has its neighbours in 27 cells at most,
+grid whose cells are as large as their largest box: a box then has its neighbours in few cells,
 and the work grows with the number of boxes, whether a plate grows in one direction or in two.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 
 from calculators.geometry.shapes import Box
+from calculators.geometry.vectors import Vector
 
 FEW = 12
 """So many boxes are compared each with each: that is quicker than a grid."""
 MOST_CLASSES = 24
+LEAST_MM = 2.0**-8
 
 _Class = tuple[int, int, int]
 _Cell = tuple[int, int, int]
@@ -52,10 +54,11 @@ def near_pairs(
         return
     classes = _classes(boxes, within)
     names = sorted(classes, key=lambda name: sum(name))
+    sizes = {name: _largest(boxes, members) for name, members in classes.items()}
     told = [0] * len(boxes)
     for place, name in enumerate(names):
         for other in names[place:]:
-            grid = _Grid(boxes, classes[other], name, other)
+            grid = _Grid(boxes, classes[other], sizes[name], within)
             for i in classes[name]:
                 for j in grid.around(boxes[i], within):
                     if (other != name or i < j) and _near(boxes[i], boxes[j], within):
@@ -91,9 +94,10 @@ def near_pairs_between(
                     yield i, j
         return
     theirs = _classes(second, within)
-    for name, ours in _classes(first, within).items():
-        for theirs_name, members in theirs.items():
-            grid = _Grid(second, members, name, theirs_name)
+    for ours in _classes(first, within).values():
+        sizes = _largest(first, ours)
+        for members in theirs.values():
+            grid = _Grid(second, members, sizes, within)
             for i in ours:
                 for j in grid.around(first[i], within):
                     if _near(first[i], second[j], within):
@@ -137,29 +141,40 @@ def _step(size: float) -> int:
 
 
 class _Grid:
-    """Boxes of one class, each in the cell of its least corner."""
+    """Boxes of one class, each in the cell of its least corner; cells are as large as the largest box."""
 
-    def __init__(self, boxes: Sequence[Box], members: Iterable[int], name: _Class, other: _Class) -> None:
-        """Lay out the grid that serves two classes."""
-        sizes = [4.0 ** max(name[i], other[i]) for i in range(3)]
-        self.sx, self.sy, self.sz = sizes
+    def __init__(self, boxes: Sequence[Box], members: Sequence[int], others: Vector, within: float) -> None:
+        """Lay out the grid that serves two classes; `others` are the largest sizes of the other class."""
+        self.sizes = _largest(boxes, members)
+        sx, sy, sz = (
+            max(mine, theirs, within, LEAST_MM) for mine, theirs in zip(self.sizes, others, strict=True)
+        )
+        self.cell = (sx, sy, sz)
         self.cells: dict[_Cell, list[int]] = {}
+        floor = math.floor
         for i in members:
             x, y, z = boxes[i][0]
-            cell = (math.floor(x / self.sx), math.floor(y / self.sy), math.floor(z / self.sz))
-            self.cells.setdefault(cell, []).append(i)
+            self.cells.setdefault((floor(x / sx), floor(y / sy), floor(z / sz)), []).append(i)
 
     def around(self, box: Box, within: float) -> Iterator[int]:
         """Go through all that may be near a box."""
         (ax, ay, az), (bx, by, bz) = box
-        sx, sy, sz = self.sx, self.sy, self.sz
-        # A box of this grid reaches one cell's size at most beyond its own least corner.
-        ys = range(math.floor((ay - within - sy) / sy), math.floor((by + within) / sy) + 1)
-        zs = range(math.floor((az - within - sz) / sz), math.floor((bz + within) / sz) + 1)
+        sx, sy, sz = self.cell
+        wx, wy, wz = self.sizes
+        floor = math.floor
+        # A box of this grid reaches at most the largest one's size beyond its own least corner.
+        ys = range(floor((ay - within - wy) / sy), floor((by + within) / sy) + 1)
+        zs = range(floor((az - within - wz) / sz), floor((bz + within) / sz) + 1)
         find = self.cells.get
-        for kx in range(math.floor((ax - within - sx) / sx), math.floor((bx + within) / sx) + 1):
+        for kx in range(floor((ax - within - wx) / sx), floor((bx + within) / sx) + 1):
             for ky in ys:
                 for kz in zs:
                     members = find((kx, ky, kz))
                     if members:
                         yield from members
+
+
+def _largest(boxes: Sequence[Box], members: Sequence[int]) -> Vector:
+    """Return the largest size of boxes along each axis."""
+    x, y, z = (max(boxes[i][1][k] - boxes[i][0][k] for i in members) for k in range(3))
+    return x, y, z
