@@ -20,6 +20,8 @@ from calculators.joints.limits import Limit
 from calculators.joints.model import Mend, Spot
 from calculators.joints.roles import is_headless
 from calculators.planning.checks.fasteners_in_space import FastenerPiece, PlacedFastener, fasteners_by_name
+from calculators.planning.checks.in_one_part_cuts import part_cuts
+from calculators.planning.checks.in_one_part_holes import wall_between
 from calculators.planning.checks.near_things import found_near
 from calculators.planning.checks.rule import CP, BuildRule, Seen, build_rule
 from calculators.planning.checks.shifting import at_least, shifted_place
@@ -33,6 +35,7 @@ REACH = Limit(
 _MOST_D_MM = 50.0
 _SAME_WAY = math.cos(math.radians(5.0))
 _GRAZE_MM = 0.01
+_BURIED = ("shank", "insert")
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,9 +65,9 @@ class _Meeting:
 def _fasteners_meet(site: Site) -> Iterator[Seen]:
     """Look at each two fasteners: an error where they touch.
 
-    A warning where they run in one wooden part and are nearer than 2 D of the thicker. Fasteners that run
-    the same way, from one face, are left to the spacing of screws in wood; in metal the walls between holes
-    are looked at by `holes-meet`.
+    A warning where they run in one wooden part and are nearer than 2 D of the thicker. Where their holes
+    meet inside a part, or leave too thin a wall in it, `holes-meet` tells, and this rule does not; fasteners
+    that run the same way, from one face, are left to the spacing of screws in wood.
     """
     fasteners = fasteners_by_name(site)
     share = site.limits["fasteners-apart"]
@@ -82,12 +85,33 @@ def _fasteners_meet(site: Site) -> Iterator[Seen]:
     worst: dict[tuple[str, str, bool], _Meeting] = {}
     count: dict[tuple[str, str, bool], set[tuple[str, str]]] = {}
     for one in found_near(site, "fasteners meet", fasteners, within, look):
+        if _told_by_holes(site, one):
+            continue
         key = (one.first.joint, one.second.joint, one.touching)
         count.setdefault(key, set()).add((one.first.place, one.second.place))
         if key not in worst or _rank(one) < _rank(worst[key]):
             worst[key] = one
     for key, one in worst.items():
         yield _met(site, one, len(count[key]) - 1)
+
+
+def _told_by_holes(site: Site, one: _Meeting) -> bool:
+    """Whether `holes-meet` tells of the two where they run in one part."""
+    if "holes-meet" in dict(site.context.rules_off):
+        return False
+    for copy in set(one.first.copies).intersection(one.second.copies):
+        part = site.parts[site.placed.mark_of[copy]]
+        cuts = part_cuts(part)
+        if cuts is None:
+            continue
+        wall = site.limits["wall-between-holes" if cuts.wood else "wall-between-holes-metal"]
+        ours, theirs = (
+            [hole for hole in cuts.holes if (hole.hole.joint, hole.hole.place) == (each.joint, each.place)]
+            for each in (one.first, one.second)
+        )
+        if any(wall_between(cuts, a, b, wall) for a in ours for b in theirs):
+            return True
+    return False
 
 
 def _rank(one: _Meeting) -> tuple[float, str, str, str, str]:
@@ -139,7 +163,7 @@ def _met(site: Site, one: _Meeting, more: int) -> Seen:
     first, second = one.first, one.second
     copy = one.part or next((each for each in second.copies if each in first.copies), "")
     mark = site.placed.mark_of.get(copy, "")
-    inside = f" in {mark}" if mark else ""
+    inside = f" in {mark}" if mark and all(piece.kind in _BURIED for piece in one.pieces) else ""
     who = f"{_piece(one, 0)} and {_piece(one, 1)}"
     who = who[0].upper() + who[1:]
     if one.touching:
@@ -191,12 +215,15 @@ def _moves(site: Site, one: _Meeting, copy: str) -> tuple[Mend, ...]:
     part = site.placed.mark_of.get(copy, "")
     if not part or len(site.parts[part].copies) > 1:
         return ()
+    away = subtract(one.second.start, one.first.start)
     normal = cross(one.first.way, one.second.way)
+    if math.sqrt(dot(normal, normal)) < 0.1:
+        normal = subtract(away, scale(one.first.way, dot(away, one.first.way)))
     long = math.sqrt(dot(normal, normal))
     if long < 0.1:
         return ()
     normal = scale(normal, 1.0 / long)
-    offset = dot(subtract(one.second.start, one.first.start), normal)
+    offset = dot(away, normal)
     radii = sum(max(ring for _, ring in piece.shape.rings) for piece in one.pieces)
     own = site.placed.transforms[copy]
     found = []

@@ -4,6 +4,7 @@ Taken as meant, and so never told:
 
 - holes of one fastener (one place of one joint), and what belongs to one hole;
 - holes on one line, from whichever sides: a stepped hole (a skin left between their ends is told);
+- a hole by hand and a joint's hole that are nearly in line (`holes-of-mates` looks at those);
 - a cross hole: a grub or clamping screw's hole (its joint does not clamp, or it is tapped and the other is
   a plain or reamed hole placed by hand, as for a shaft or a wire) that is aimed at the other's axis;
 - a cross dowel: a plain hole placed by hand, at least one and a half times as wide as the hole of a machine
@@ -110,7 +111,7 @@ def capital(name: str) -> str:
 def _meant_to_meet(a: HoleCut, b: HoleCut) -> bool:
     gap = line_gap(a.cut, b.cut)
     if gap is None:
-        return False
+        return _meant_as_one(a, b)
     for screw, other in ((a, b), (b, a)):
         aimed = gap <= AIMED * other.cut.radius
         hand = other.hole.direct is not None
@@ -123,6 +124,13 @@ def _meant_to_meet(a: HoleCut, b: HoleCut) -> bool:
         if hand and other.kind == "plain" and wide and machine and gap <= CROSS_DOWEL_MM:
             return True
     return False
+
+
+def _meant_as_one(a: HoleCut, b: HoleCut) -> bool:
+    """Whether a joint's screw is meant to go through a hole by hand: `holes-of-mates` looks at those."""
+    small, large = sorted((a.cut.radius, b.cut.radius))
+    by_hand = (a.hole.direct is None) != (b.hole.direct is None)
+    return by_hand and large <= 2.0 * small and same_line(a.cut, b.cut, large)
 
 
 def _tapped(hole: HoleCut) -> bool:
