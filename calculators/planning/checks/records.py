@@ -145,8 +145,8 @@ def _printer_checked(site: Site) -> Iterator[Seen]:
         )
         yield unchecked(
             f"Not checked: needs the check rule of a printed template measured {lacks} the paper; sign it "
-            f"before the {holes} hole{'s' if holes > 1 else ''} in {len(waiting)} "
-            f"part{'s' if len(waiting) > 1 else ''} are marked out from paper.",
+            f"before holes are marked out from paper: {holes} hole{'s' if holes > 1 else ''} in "
+            f"{len(waiting)} part{'s' if len(waiting) > 1 else ''}.",
             at="context.printer_along_mm" if along is None else "context.printer_across_mm",
         )
         if along is None and across is None:
