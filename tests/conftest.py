@@ -6,12 +6,14 @@ It also prints the sum of the checks against outside sources, which tests/publis
 from __future__ import annotations
 
 import os
+from collections.abc import Iterator
 
 import pytest
 from django.conf import LazySettings
 from hypothesis import settings as hypothesis_settings
 
 from buildlog.builds.demonstrating import make_demonstration
+from buildlog.builds.reasons import giving_reason
 from buildlog.setup.system import chromium
 from buildlog.workshops.models import Person
 
@@ -46,6 +48,13 @@ def demonstration(db: None, settings: LazySettings) -> Person:
     """The demonstration's person, whom every request from this machine is signed in as."""
     settings.DEMO = True
     return make_demonstration()
+
+
+@pytest.fixture
+def for_a_reason() -> Iterator[None]:
+    """Whatever released parts a test changes are changed for a reason, which nobody is then asked for."""
+    with giving_reason("so that it fits"):
+        yield
 
 
 @pytest.fixture(scope="session")

@@ -21,6 +21,8 @@ from django.db import transaction
 
 from buildlog.builds.models import Altered, Build, Change, Record
 from buildlog.builds.queries import keep_plain, last_to_redo, last_to_undo, plain_of
+from buildlog.builds.reasons import reason_given
+from buildlog.builds.releases import released
 from buildlog.builds.saving import GAP, by_name, differences, put_header, reverted, write_altered
 from buildlog.workshops.models import Person, Workshop
 from calculators.planning import documents
@@ -71,19 +73,24 @@ def change_build(
     *,
     reason: str = "",
     seen: Mapping[Name, str] | None = None,
+    releases: bool = True,
 ) -> Saved:
     """Change a build by a function from plain data to plain data, and log what it changed.
 
     `says` is the sentence of the log ("Changed F03"). `seen` has the fingerprint of each record that the
-    person had before them. Raises InputError, Overtaken.
+    person had before them. Parts that are released, or changed after their release, are released with the
+    next revision, unless `releases` is False. Raises InputError, Overtaken, ReasonNeeded.
     """
     row = _locked(row)
     before = plain_of(row)
     _check_seen(row, before, seen or {})
     after = edit(before)
-    return _save(
-        row, person, before, after, says if isinstance(says, str) else says(before, after), reason=reason
-    )
+    told = says if isinstance(says, str) else says(before, after)
+    reason = reason.strip() or reason_given()
+    if releases:
+        after, again = released(row, before, after, person, reason)
+        told = f"{told.removesuffix('.')[: 290 - len(again)]} {again}" if again else told
+    return _save(row, person, before, after, told, reason=reason)
 
 
 def _locked(row: Build) -> Build:

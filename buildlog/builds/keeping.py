@@ -78,7 +78,8 @@ def read_in(
                 says = f"Read from {quoted(name)}"
                 if row is None:
                     return ReadIn(begin_build(workshop, person, build, says), _missing(workshop, build), anew)
-                saved = change_build(row, person, lambda _: build, f"{says}, in place of what was here")
+                said = f"{says}, in place of what was here"
+                saved = change_build(row, person, lambda _: build, said, releases=False)
     row = Build.rows.of(workshop).get(pk=row.pk)
     return ReadIn(row, _missing(workshop, build), anew, saved.change is not None)
 

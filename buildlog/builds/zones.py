@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import UTC, datetime, tzinfo
+from datetime import UTC, date, datetime, tzinfo
 from zoneinfo import ZoneInfo
 
 from calculators.planning.model import Build
@@ -24,3 +24,8 @@ def zone_named(name: str) -> ZoneInfo | None:
 def time_in(build: Build, at: datetime) -> str:
     """A time in the zone of a build, as ISO 8601 writes it, to the minute: 2025-11-02 14:05."""
     return at.astimezone(zone_of(build)).strftime("%Y-%m-%d %H:%M")
+
+
+def day_in(build: Build) -> date:
+    """Today in the zone of a build."""
+    return datetime.now(zone_of(build)).date()

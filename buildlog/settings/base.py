@@ -46,6 +46,7 @@ MIDDLEWARE = [
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "django_htmx.middleware.HtmxMiddleware",
     "buildlog.builds.busy.Busy",
+    "buildlog.builds.reasons.AsksReason",
     "buildlog.workshops.door.OneDoor",
 ]
 

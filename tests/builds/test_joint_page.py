@@ -22,7 +22,7 @@ from calculators.quantities import Length
 from calculators.quantities.errors import InputError
 from tests.builds.sending import sent_of
 
-pytestmark = pytest.mark.database
+pytestmark = [pytest.mark.database, pytest.mark.usefixtures("for_a_reason")]
 BUILD = "/workshops/thornbank-workshop/builds/TW-31/"
 JOINTS = f"{BUILD}joints/"
 

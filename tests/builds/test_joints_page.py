@@ -18,7 +18,7 @@ from calculators.planning import model as plain
 from calculators.planning.edits import find, put
 from calculators.planning.lines import add_lines, write_joint_line
 
-pytestmark = pytest.mark.database
+pytestmark = [pytest.mark.database, pytest.mark.usefixtures("for_a_reason")]
 JOINTS = "/workshops/thornbank-workshop/builds/TW-31/joints/"
 
 

@@ -20,7 +20,7 @@ from calculators.planning.edits import find, put
 from calculators.quantities import read_length
 from tests.calculations.sending import sent_of
 
-pytestmark = pytest.mark.database
+pytestmark = [pytest.mark.database, pytest.mark.usefixtures("for_a_reason")]
 BUILD = "/workshops/thornbank-workshop/builds/TW-31/"
 KEPT = f"{BUILD}calculations/"
 NEW = f"{BUILD}new-calculation/wood-movement/"
