@@ -14,7 +14,7 @@ from calculators.joints.limits import Limit
 from calculators.joints.model import Mend, Severity, Spot
 from calculators.materials import Material
 from calculators.planning.checks.rule import CP, BuildRule, Seen, part_rule, setting, unchecked
-from calculators.planning.checks.shifting import at_least, millimetres
+from calculators.planning.checks.shifting import millimetres, step_from
 from calculators.planning.checks.site import PartSite
 from calculators.planning.model import Bend
 from calculators.planning.worked import WorkedHole
@@ -125,9 +125,10 @@ def _away_from_bend(
     """Move a hole by hand away from the bend where the flat sheet has room for it; else drill it later."""
     later = Mend("Drill it after bending.")
     frame = face_frame(solid, hole.face)
-    step, how = at_least(by) * (1.0 if away >= 0 else -1.0), frame.u_axis if axis == 0 else frame.v_axis
     name, now = ("u", hole.u_mm) if axis == 0 else ("v", hole.v_mm)
     assert now is not None
+    how = frame.u_axis if axis == 0 else frame.v_axis
+    step = step_from(now, by) * (1.0 if away >= 0 else -1.0)
     new, (low, high) = now + step * how[axis], frame.u_range if axis == 0 else frame.v_range
     if hole.direct is None or not low + _room(hole) <= new <= high - _room(hole):
         return (later,)

@@ -15,7 +15,7 @@ from calculators.joints.model import Mend, Severity, Spot
 from calculators.planning.checks import bent_sheet
 from calculators.planning.checks.keeping import looked_at
 from calculators.planning.checks.rule import CP, BuildRule, Seen, build_rule, setting
-from calculators.planning.checks.shifting import at_least, millimetres, own_way, shifted_place
+from calculators.planning.checks.shifting import millimetres, own_way, shifted_place, step_from
 from calculators.planning.checks.site import JointSite, PartSite, Site, material_of
 from calculators.planning.model import Hole, Joint
 from calculators.quantities.errors import InputError
@@ -212,9 +212,9 @@ def _inward(solid: Solid, near: _Near) -> tuple[float, float] | None:
             if min(now - low, high - now) < wanted - _TINY:
                 return None
         elif now - low < wanted - _TINY:
-            step[index] = at_least(low + wanted - now)
+            step[index] = step_from(now, low + wanted - now)
         elif high - now < wanted - _TINY:
-            step[index] = -at_least(wanted - (high - now))
+            step[index] = -step_from(now, wanted - (high - now))
     moved = edge_distances(solid, near.face, near.u + step[0], near.v + step[1]).least_mm
     return (step[0], step[1]) if any(step) and moved >= wanted - _TINY else None
 

@@ -56,6 +56,25 @@ def at_least(value: float) -> float:
     return math.ceil(value * 2.0 - 1e-6) / 2.0
 
 
+def step_from(now: float, by: float) -> float:
+    """A tidy step from a place that is no less, though where it leads is written to the hundredth.
+
+    Args:
+        now: where it begins [mm].
+        by: how far it must go at least [mm].
+
+    Returns:
+        The step [mm].
+
+    Source: common practice.
+
+    Example:
+        >>> step_from(10.0, 2.5), step_from(10.004, 2.5)
+        (2.5, 3.0)
+    """
+    return at_least(by if abs(now - round(now, 2)) < 1e-7 else by + 0.005)
+
+
 def own_way(solid: Solid, face: Face, along_u: float, along_v: float) -> Vector:
     """Give a movement on a face of a part in the part's own frame.
 

@@ -16,7 +16,7 @@ from calculators.joints.limits import Limit
 from calculators.joints.model import Mend, Severity, Spot
 from calculators.planning.checks.keeping import looked_at
 from calculators.planning.checks.rule import BuildRule, Seen, build_rule
-from calculators.planning.checks.shifting import at_least, own_way, shifted_place
+from calculators.planning.checks.shifting import own_way, shifted_place, step_from
 from calculators.planning.checks.site import JointSite, PartSite, Site
 from calculators.tables import load
 
@@ -242,7 +242,8 @@ def _farther(site: Site, pair: _Pair) -> tuple[float, float]:
     along, across = pair.along_wanted * wanted, pair.across_wanted * wanted
     x = along * math.sqrt(max(0.0, 1.0 - (pair.across / across) ** 2)) - pair.along
     y = across * math.sqrt(max(0.0, 1.0 - (pair.along / along) ** 2)) - pair.across
-    return at_least(x), at_least(y)
+    first, second = pair.first, pair.second
+    return step_from(first.u + second.u, x), step_from(first.v + second.v, y)
 
 
 def _moved(site: Site, solid: Solid, screw: _Screw, part: str, way: str, step: float) -> Mend | None:
