@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import math
 from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -117,7 +118,7 @@ def _assessed(way: ToolWay, by: list[InTheWay], site: Site, order: FittingOrder)
 
 def _that_matter(way: ToolWay, met: list[InTheWay], limit: float) -> tuple[InTheWay, ...]:
     if way.tool == "spanner":
-        return tuple(each for each in met if each.turns)
+        return tuple(each for each in met if each.turns) or tuple(met)
     return tuple(each for each in met if each.free_mm < limit)
 
 
@@ -125,6 +126,8 @@ def _room(way: ToolWay, met: list[InTheWay]) -> tuple[float, float, float]:
     """What is left, the least that will do, and what does with ease [mm; of a spanner deg]."""
     if way.tool != "spanner":
         return min(each.free_mm for each in met), way.short, way.long
+    if all(math.isinf(each.free_mm) for each in met):  # a socket goes on
+        return 360.0, _LEAST_SWING_DEG, _SWING_DEG
     turns = 0
     for each in met:
         turns |= each.turns

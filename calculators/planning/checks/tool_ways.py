@@ -63,8 +63,8 @@ class ToolWay:
 class InTheWay:
     """How one part stands in a tool's way.
 
-    `free_mm` is the straight way left to a driver, key or socket. `turns` has a bit for each direction in
-    which a spanner's handle is barred.
+    `free_mm` is the straight way left to a driver, key or socket, endless where it is not barred. `turns`
+    has a bit for each direction in which a spanner's handle is barred.
     """
 
     way: ToolWay
@@ -187,9 +187,10 @@ def barred(way: ToolWay, copy: str, mass: Mass) -> InTheWay | None:
     free = _free(way, mass)
     if way.tool != "spanner":
         return None if free is None else InTheWay(way, copy, free)
-    if free is None:
+    turns = _turns(way, mass)
+    if free is None and not turns:
         return None
-    return InTheWay(way, copy, free, _turns(way, mass))
+    return InTheWay(way, copy, math.inf if free is None else free, turns)
 
 
 def _free(way: ToolWay, mass: Mass) -> float | None:
@@ -203,7 +204,7 @@ def _free(way: ToolWay, mass: Mass) -> float | None:
             high = middle
         else:
             low = middle
-    return round(low + _LIFT_MM - _LEAST_MM, 2) if low > 0.0 else 0.0
+    return round(low + _LIFT_MM - _LEAST_MM, 2) if low > 2.0 * _LEAST_MM else 0.0
 
 
 def _turns(way: ToolWay, mass: Mass) -> int:
