@@ -8,12 +8,13 @@ circle is through.
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from calculators.geometry.chords import Chord, chords, normal_at, pocket_frame
+from calculators.geometry.chords import Chord, Surface, blank_stretch, chords, normal_at, pocket_frame
 from calculators.geometry.frames import FaceFrame, face_frame, face_point
 from calculators.geometry.model import Face, Pocket, Solid
-from calculators.geometry.shapes import NOWHERE, Prism, Shape, Turned
+from calculators.geometry.shapes import NOWHERE, Box, Prism, Shape, Turned
 from calculators.geometry.solids import TOLERANCE_MM
 from calculators.geometry.vectors import Vector, along, dot, scale, subtract
 
@@ -71,12 +72,13 @@ class Cut:
     square: bool
 
 
-def cut_of(solid: Solid, bored: Bored) -> Cut | None:
+def cut_of(solid: Solid, bored: Bored, pockets: Sequence[int] | None = None) -> Cut | None:
     """Return what a hole takes out of a part.
 
     Args:
         solid: the part with its pockets.
         bored: the hole.
+        pockets: the places, among the part's pockets, of those that its axis may meet; None for all of them.
 
     Returns:
         The cut; None where the axis does not meet the part's material.
@@ -94,7 +96,7 @@ def cut_of(solid: Solid, bored: Bored) -> Cut | None:
     frame, mark = _marked(solid, bored)
     way = bored.way or frame.inward
     # A hair inside the face, so that an axis in a face's own plane is none.
-    stretches = [chord for chord in chords(solid, mark, way) if chord.leave > TOLERANCE_MM]
+    stretches = [chord for chord in _stretches(solid, mark, way, pockets) if chord.leave > TOLERANCE_MM]
     below = bored.below
     if below is not None:
         stretches = [chord for chord in stretches if chord.leave > below + 2e-4][:1]
@@ -119,6 +121,46 @@ def cut_of(solid: Solid, bored: Bored) -> Cut | None:
     bore = Turned(mark, way, rings, slide)
     last = end if bored.depth is None else None
     return Cut(bore, _recess(bored, mark, way, enter), mark, way, radius, enter, leave, first, last, square)
+
+
+def _stretches(solid: Solid, mark: Vector, way: Vector, pockets: Sequence[int] | None) -> list[Chord]:
+    """The stretches of material on an axis; of the pockets only some are looked at, by their own places."""
+    if pockets is None or len(pockets) == len(solid.pockets):
+        return chords(solid, mark, way)
+    part = replace(solid, pockets=tuple(solid.pockets[i] for i in pockets))
+    return [
+        Chord(one.enter, one.leave, _own(one.surface_in, pockets), _own(one.surface_out, pockets))
+        for one in chords(part, mark, way)
+    ]
+
+
+def _own(surface: Surface, pockets: Sequence[int]) -> Surface:
+    return surface if surface.of != "pocket" else Surface("pocket", pockets[surface.pocket])
+
+
+def axis_box(solid: Solid, bored: Bored) -> Box:
+    """Return a box that holds the axis of a hole as far as it runs in the part.
+
+    Args:
+        solid: the part.
+        bored: the hole.
+
+    Returns:
+        The box [mm].
+
+    Raises:
+        InputError: when the part has no such face.
+
+    Source: this project.
+    """
+    frame, mark = _marked(solid, bored)
+    way = bored.way or frame.inward
+    stretch = blank_stretch(solid, mark, way) or (0.0, 0.0)
+    a, b = along(mark, (way, stretch[0])), along(mark, (way, stretch[1]))
+    return (
+        (min(a[0], b[0]), min(a[1], b[1]), min(a[2], b[2])),
+        (max(a[0], b[0]), max(a[1], b[1]), max(a[2], b[2])),
+    )
 
 
 def _marked(solid: Solid, bored: Bored) -> tuple[FaceFrame, Vector]:

@@ -49,7 +49,7 @@ def near_pairs(
     if len(boxes) <= FEW:
         for j in range(1, len(boxes)):
             for i in range(j):
-                if _near(boxes[i], boxes[j], within):
+                if boxes_near(boxes[i], boxes[j], within):
                     yield i, j
         return
     classes = _classes(boxes, within)
@@ -61,7 +61,7 @@ def near_pairs(
             grid = _Grid(boxes, classes[other], sizes[name], within)
             for i in classes[name]:
                 for j in grid.around(boxes[i], within):
-                    if (other != name or i < j) and _near(boxes[i], boxes[j], within):
+                    if (other != name or i < j) and boxes_near(boxes[i], boxes[j], within):
                         told[i] += 1
                         if most_each is not None and told[i] > most_each:
                             break
@@ -90,7 +90,7 @@ def near_pairs_between(
     if len(first) * len(second) <= FEW * FEW:
         for i, one in enumerate(first):
             for j, box in enumerate(second):
-                if _near(one, box, within):
+                if boxes_near(one, box, within):
                     yield i, j
         return
     theirs = _classes(second, within)
@@ -100,12 +100,23 @@ def near_pairs_between(
             grid = _Grid(second, members, sizes, within)
             for i in ours:
                 for j in grid.around(first[i], within):
-                    if _near(first[i], second[j], within):
+                    if boxes_near(first[i], second[j], within):
                         yield i, j
 
 
-def _near(one: Box, other: Box, within: float) -> bool:
-    """Say whether the gap between two boxes is less than `within` along each axis (touching counts)."""
+def boxes_near(one: Box, other: Box, within: float) -> bool:
+    """Say whether the gap between two boxes is less than `within` along each axis (touching counts).
+
+    Args:
+        one: a box.
+        other: another.
+        within: the distance [mm], 0 or more.
+
+    Returns:
+        True where they are near.
+
+    Source: this project.
+    """
     (ax, ay, az), (bx, by, bz) = one
     (cx, cy, cz), (dx, dy, dz) = other
     gap = max(cx - bx, ax - dx, cy - by, ay - dy, cz - bz, az - dz)
@@ -155,18 +166,20 @@ class _Grid:
         for i in members:
             x, y, z = boxes[i][0]
             self.cells.setdefault((floor(x / sx), floor(y / sy), floor(z / sz)), []).append(i)
+        self.first = tuple(min(cell[k] for cell in self.cells) for k in range(3))
+        self.last = tuple(max(cell[k] for cell in self.cells) for k in range(3))
 
     def around(self, box: Box, within: float) -> Iterator[int]:
         """Go through all that may be near a box."""
-        (ax, ay, az), (bx, by, bz) = box
-        sx, sy, sz = self.cell
-        wx, wy, wz = self.sizes
-        floor = math.floor
-        # A box of this grid reaches at most the largest one's size beyond its own least corner.
-        ys = range(floor((ay - within - wy) / sy), floor((by + within) / sy) + 1)
-        zs = range(floor((az - within - wz) / sz), floor((bz + within) / sz) + 1)
+        spans = []
+        for k in range(3):
+            # A box of this grid reaches at most the largest one's size beyond its own least corner.
+            low = math.floor((box[0][k] - within - self.sizes[k]) / self.cell[k])
+            high = math.floor((box[1][k] + within) / self.cell[k])
+            spans.append(range(max(low, self.first[k]), min(high, self.last[k]) + 1))
+        xs, ys, zs = spans
         find = self.cells.get
-        for kx in range(floor((ax - within - wx) / sx), floor((bx + within) / sx) + 1):
+        for kx in xs:
             for ky in ys:
                 for kz in zs:
                     members = find((kx, ky, kz))

@@ -29,16 +29,16 @@ def plate(count, across, *, pitch=20.0, chance=None):
 def compared(monkeypatch, boxes, within):
     """How many pairs of boxes are compared, and how many cells are looked into."""
     count = 0
-    kept = module._near
+    kept = module.boxes_near
 
     def counting(*given):
         nonlocal count
         count += 1
         return kept(*given)
 
-    monkeypatch.setattr(module, "_near", counting)
+    monkeypatch.setattr(module, "boxes_near", counting)
     found = sum(1 for _ in near_pairs(boxes, within))
-    monkeypatch.setattr(module, "_near", kept)
+    monkeypatch.setattr(module, "boxes_near", kept)
     return count, found
 
 

@@ -7,7 +7,7 @@ from itertools import chain
 
 from calculators.geometry.features import edge_distances, on_face
 from calculators.geometry.frames import face_frame
-from calculators.geometry.near_pairs import near_pairs, near_pairs_between
+from calculators.geometry.near_pairs import boxes_near, near_pairs, near_pairs_between
 from calculators.geometry.shapes import Box, box_of
 from calculators.joints.limits import Limit
 from calculators.joints.model import Mend, Spot
@@ -38,7 +38,7 @@ from calculators.quantities.errors import InputError
 
 _SUBJECT = "holes and pockets"
 _GEOMETRY = "geometry of the part; limits: common practice"
-_MOST_PARTNERS = 40
+_MOST_PARTNERS = 16
 """So many neighbours of its own size or larger are told of one hole: more is a heap on one spot."""
 
 BETWEEN = Limit(
@@ -286,14 +286,14 @@ def _troubles(site: PartSite, cuts: PartCuts, old: HoleCut, new: HoleCut) -> Ite
     between = _between(site, cuts)
     yield from _some(wall_to_side(cuts, new, _to_side(site, cuts)))
     yield from _some(wall_behind(cuts, new, site.limits["blind-wall"]))
-    for pocket in cuts.pockets:
+    whole = _whole(new)
+    pockets = [pocket for pocket in cuts.pockets if boxes_near(whole, pocket.box, between)]
+    for pocket in pockets:
         yield from _some(wall_to_pocket(cuts, new, pocket, between))
-    others = [one for one in cuts.holes if one is not old]
-    box = [_whole(new)]
-    near = [others[j] for _, j in near_pairs_between(box, [_whole(one) for one in others], between)]
+    near = [one for one in cuts.holes if one is not old and boxes_near(whole, _whole(one), between)]
     for other in near:
         yield from _some(wall_between(cuts, new, other, between))
-    yield from recess_overlaps(cuts, new, near, cuts.pockets)
+    yield from recess_overlaps(cuts, new, near, pockets)
     for other in near:
         yield from recess_overlaps(cuts, other, (new,), ())
 

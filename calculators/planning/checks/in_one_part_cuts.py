@@ -7,10 +7,11 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from calculators.geometry.chords import pocket_stretch
-from calculators.geometry.cuts import Bored, Cut, cut_of, pocket_shape, without_recesses
+from calculators.geometry.cuts import Bored, Cut, axis_box, cut_of, pocket_shape, without_recesses
 from calculators.geometry.features import on_face
 from calculators.geometry.frames import to_face
 from calculators.geometry.model import Pocket, Solid
+from calculators.geometry.near_pairs import near_pairs_between
 from calculators.geometry.shapes import Box, Shape, box_of
 from calculators.geometry.vectors import Vector
 from calculators.hardware.holes import drill_point_mm
@@ -21,6 +22,9 @@ from calculators.planning.schedules.drilling import drilling_of_direct
 from calculators.planning.worked import WorkedHole
 from calculators.quantities.errors import InputError
 from calculators.quantities.length import Length
+
+FEW_LOOKS = 64
+"""So many looks of a hole at a pocket are quicker than finding out which are needed."""
 
 FLAT_FROM_MM = 16.0
 """Wider plain holes in wood are bored with a flat-bottomed cutter, without a point: common practice."""
@@ -132,13 +136,15 @@ def _part_cuts(site: PartSite) -> PartCuts:
     wood = site.material is not None and site.material.is_wood
     holes: list[HoleCut] = []
     missed: list[WorkedHole] = []
-    for hole in site.holes:
-        made = hole_cut(solid, component, hole, wood=wood)
+    pockets = tuple(_pockets(solid, component))
+    bored = [bored_of(component, hole, wood=wood) for hole in site.holes]
+    met = _pockets_met(solid, bored, pockets)
+    for index, (hole, one) in enumerate(zip(site.holes, bored, strict=True)):
+        made = _cut(solid, hole, one, met.get(index, ()) if met is not None else None)
         if isinstance(made, HoleCut):
             holes.append(made)
         elif made is None:
             missed.append(hole)
-    pockets = tuple(_pockets(solid, component))
     return PartCuts(component.mark, solid, tuple(holes), pockets, tuple(missed), wood)
 
 
@@ -169,17 +175,59 @@ def hole_cut(
 
     Source: this project; 118 degree drill points and flat-bottomed cutters in wood are common practice.
     """
+    return _cut(solid, hole, bored_of(component, hole, wood=wood), None)
+
+
+def bored_of(component: model.Component, hole: WorkedHole, *, wood: bool) -> Bored | None:
+    """Return a hole as it is marked out and made, in numbers.
+
+    Args:
+        component: the part as entered.
+        hole: one of its holes.
+        wood: whether it is of wood.
+
+    Returns:
+        The hole; None where it has no place or no size, or is a mere spot.
+
+    Source: this project; 118 degree drill points and flat-bottomed cutters in wood are common practice.
+    """
     if hole.u_mm is None or (hole.v_mm is None and hole.angle_deg is None):
-        return "no place"
-    bored = _of_hand(hole, component, wood) if hole.direct is not None else _of_joint(hole)
+        return None
+    return _of_hand(hole, component, wood) if hole.direct is not None else _of_joint(hole)
+
+
+def _pockets_met(
+    solid: Solid, bored: list[Bored | None], pockets: tuple[PocketCut, ...]
+) -> dict[int, list[int]] | None:
+    """The pockets that each hole's axis may meet; None where there are so few that it is no help."""
+    if len(pockets) * len(bored) <= FEW_LOOKS or len(pockets) != len(solid.pockets):
+        return None
+    numbers: list[int] = []
+    boxes: list[Box] = []
+    for number, one in enumerate(bored):
+        if one is not None:
+            try:
+                boxes.append(axis_box(solid, one))
+            except InputError:
+                continue
+            numbers.append(number)
+    met: dict[int, list[int]] = {}
+    for i, j in near_pairs_between(boxes, [pocket.box for pocket in pockets], 0.1):
+        met.setdefault(numbers[i], []).append(pockets[j].index)
+    return {number: sorted(places) for number, places in met.items()}
+
+
+def _cut(
+    solid: Solid, hole: WorkedHole, bored: Bored | None, pockets: list[int] | tuple[int, ...] | None
+) -> HoleCut | str | None:
     if bored is None:
-        return "no size"
+        return "no place or no size"
     try:
-        cut = cut_of(solid, bored)
+        cut = cut_of(solid, bored, pockets)
         if cut is None:
             return None if hole.direct is not None else "no material"
         v = hole.angle_deg if hole.angle_deg is not None else hole.v_mm or 0.0
-        off = hole.direct is not None and not on_face(_bare(solid), hole.face, hole.u_mm, v)
+        off = hole.direct is not None and not on_face(_bare(solid), hole.face, bored.u, v)
     except InputError:
         return None if hole.direct is not None else "no face"
     return HoleCut(hole, cut, box_of(cut.bore), off)
