@@ -16,6 +16,7 @@ from calculators.geometry.shapes import Box, Prism, Shape, Turned, beyond_plane,
 from calculators.geometry.vectors import Vector, along, dot, scale
 
 _GRID = 12
+_HAIR_MM = 1e-6
 MOST_SPLITS = 64
 """So many pieces at most come of one pair by its hollows; beyond, what is left is looked at as it is."""
 
@@ -63,6 +64,7 @@ def clash_of(first: Mass, second: Mass, least: float) -> Clash | None:
         >>> clash_of(mass_of(board), mass_of(board, transform=Transform(shift=(0, 0, 18))), 0.1).depth
         2.0
     """
+    least += _HAIR_MM
     worst: Clash | None = None
     for i, piece in enumerate(first.pieces):
         if not _overlap(first.boxes[i], second.box, least):

@@ -75,7 +75,7 @@ def _fastener_meets_part(site: Site) -> Iterator[Seen]:
         places.setdefault(key, set()).add(one.fastener.place)
         if key not in worst or _rank(one) < _rank(worst[key]):
             worst[key] = one
-    for key, one in worst.items():
+    for key, one in sorted(worst.items(), key=lambda item: item[0]):
         yield _reached(site, one, sorted(places[key] - {one.fastener.place}), least)
     yield from _left_out(site)
 

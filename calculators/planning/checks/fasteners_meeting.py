@@ -82,16 +82,16 @@ def _fasteners_meet(site: Site) -> Iterator[Seen]:
 
     most = max((one.diameter_mm for one in fasteners.values()), default=0.0)
     within = min(most, _MOST_D_MM) * share
-    worst: dict[tuple[str, str, bool], _Meeting] = {}
-    count: dict[tuple[str, str, bool], set[tuple[str, str]]] = {}
+    worst: dict[tuple[str, bool], _Meeting] = {}
+    count: dict[tuple[str, bool], set[tuple[str, str, str]]] = {}
     for one in found_near(site, "fasteners meet", fasteners, within, look):
         if _told_by_holes(site, one):
             continue
-        key = (one.first.joint, one.second.joint, one.touching)
-        count.setdefault(key, set()).add((one.first.place, one.second.place))
+        key = (one.second.joint, one.touching)
+        count.setdefault(key, set()).add((one.first.joint, one.first.place, one.second.place))
         if key not in worst or _rank(one) < _rank(worst[key]):
             worst[key] = one
-    for key, one in worst.items():
+    for key, one in sorted(worst.items(), key=lambda item: item[0]):
         yield _met(site, one, len(count[key]) - 1)
 
 
@@ -114,9 +114,9 @@ def _told_by_holes(site: Site, one: _Meeting) -> bool:
     return False
 
 
-def _rank(one: _Meeting) -> tuple[float, str, str, str, str]:
+def _rank(one: _Meeting) -> tuple[float, str, str, str, str, str]:
     distance = round(one.near.distance, 6)
-    return distance, one.first.place, one.second.place, one.first.home, one.second.home
+    return distance, one.first.joint, one.first.place, one.second.place, one.first.home, one.second.home
 
 
 def _meeting(
@@ -175,7 +175,7 @@ def _met(site: Site, one: _Meeting, more: int) -> Seen:
             f"({site.limits['fasteners-apart']:g} D) keeps the wood between them whole."
         )
     if more:
-        says += f" So do {more} more pairs of them." if more > 1 else " So does one more pair of them."
+        says += f" So do {more} more pairs." if more > 1 else " So does one more pair."
     return Seen(
         "error" if one.touching else "warning", says, second.joint, mark, second.place,
         one.near.distance, one.limit, "mm", _moves(site, one, copy),

@@ -97,15 +97,15 @@ def _holes_of_mates(site: Site) -> Iterator[Seen]:
         assert isinstance(one.other, _Drilled)
         low, high = sorted((one.hole.part.mark, one.other.part.mark))
         pairs.setdefault((low, high, one.severity), []).append(one)
-    for several in pairs.values():
-        yield _of_holes(site, several)
+    for key in sorted(pairs):
+        yield _of_holes(site, pairs[key])
     fasteners = {(one.joint, one.place, one.home): one for one in all_fasteners(site)}
     axes: dict[tuple[str, str, str, bool], list[_Off]] = {}
     for one in found_between(site, "holes of joints", fasteners, drilled, ABUT_MM, _axis_off):
         assert isinstance(one.other, PlacedFastener)
         axes.setdefault((one.other.joint, one.hole.part.mark, one.severity, one.short > 0.0), []).append(one)
-    for several in axes.values():
-        yield _of_joint(site, several)
+    for axis in sorted(axes):
+        yield _of_joint(site, axes[axis])
 
 
 def _drilled(site: Site) -> Mapping[tuple[str, str], _Drilled]:
@@ -225,7 +225,9 @@ def _float_elsewhere(fastener: PlacedFastener) -> float:
 
 
 def _worst(several: list[_Off]) -> _Off:
-    return min(several, key=lambda one: (-round(one.off - one.fit + one.short, 6), one.hole.id))
+    return min(
+        several, key=lambda one: (-round(one.off - one.fit + one.short, 6), one.hole.id, one.hole.part.name)
+    )
 
 
 def _of_holes(site: Site, several: list[_Off]) -> Seen:

@@ -43,7 +43,7 @@ def _worst(site: Site, score: Score) -> Iterator[tuple[Housed, float, int]]:
             worst[one.key] = (one, value, count)
         else:
             worst[one.key] = (had[0], had[1], count)
-    yield from worst.values()
+    yield from (worst[key] for key in sorted(worst))
 
 
 @build_rule(

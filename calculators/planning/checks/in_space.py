@@ -64,7 +64,7 @@ def _parts_in_one_place(site: Site) -> Iterator[Seen]:
     told = _told_on_axes(site) | {
         frozenset((one.holder.mark, one.part.mark)) for one in housed_pairs(site) if one.too_tight(least)
     }
-    for pair, one in worst.items():
+    for pair, one in sorted(worst.items(), key=lambda item: item[0]):
         if frozenset(pair) not in told:
             yield _in_one_place(one, count[pair], least)
 

@@ -60,9 +60,9 @@ def _panel_in_frame(site: Site) -> Iterator[Seen]:
     worst: dict[str, _Framed] = {}
     for one in _framed(site):
         mark = site.placed.mark_of[one.copy]
-        if mark not in worst or one.room_mm < worst[mark].room_mm:
+        if mark not in worst or (one.room_mm, one.copy) < (worst[mark].room_mm, worst[mark].copy):
             worst[mark] = one
-    for mark, one in worst.items():
+    for mark, one in sorted(worst.items(), key=lambda item: item[0]):
         yield from _held_against(site, site.parts[mark], one, percent)
 
 

@@ -8,8 +8,10 @@ from calculators.planning.model import (
     Build,
     Component,
     Context,
+    Hole,
     Joint,
     Place,
+    Pocket,
     Pose,
     Size,
     StackMember,
@@ -75,3 +77,20 @@ def inspected(*records: Component | Joint, context: Context | None = None) -> Wo
 
 def found(rule: str, *records: Component | Joint, context: Context | None = None) -> list[Finding]:
     return [one for one in inspected(*records, context=context).findings if one.rule == rule]
+
+
+def hole(mark: str, face: str, u: float, v: float, diameter: float, **more: object) -> Hole:
+    for name in ("depth",):
+        if name in more:
+            more[name] = mm(more[name])  # type: ignore[arg-type]
+    return Hole(mark, face, mm(u), mm(v), diameter=mm(diameter), **more)  # type: ignore[arg-type]
+
+
+def pocket(
+    mark: str, face: str, u: float, v: float, length: float, width: float, depth: float | None, **more: object
+) -> Pocket:  # fmt: skip
+    for name in ("cutter", "corner_radius"):
+        if name in more:
+            more[name] = mm(more[name])  # type: ignore[arg-type]
+    deep = None if depth is None else mm(depth)
+    return Pocket(mark, face, mm(u), mm(v), mm(length), mm(width), deep, **more)  # type: ignore[arg-type]
