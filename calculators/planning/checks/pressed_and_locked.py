@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Iterator
 
@@ -11,6 +12,7 @@ from calculators.joints.model import LayerHole, Mend, Spot
 from calculators.planning.checks.keeping import looked_at
 from calculators.planning.checks.rule import CP, BuildRule, Seen, build_rule, joint_rule, setting
 from calculators.planning.checks.site import JointSite, Site, material_of
+from calculators.planning.model import Hole
 from calculators.planning.movement import AxisAt
 from calculators.planning.placing import PlacedBuild
 from calculators.planning.worked import WorkedJoint
@@ -129,13 +131,21 @@ def _has_seat(site: Site, joint: JointSite, shaft: str, spot: Spot | None) -> bo
         return True  # on a flat part already
     one = joint.joint
     words = f"{one.note} {one.title} {one.lock} {one.fastener} {part.component.note}"
-    if _SEAT.search(words) or any(
-        one.face != "left" and one.face != "right" for one in part.component.pockets
-    ):
+    if _SEAT.search(words):
         return True
-    if any(hole.depth is not None and hole.face == "side" for hole in part.component.holes):
-        return True
-    return spot is not None and spot.face != "side"
+    dimples = [hole for hole in part.component.holes if hole.face == "side" and hole.depth is not None]
+    if spot is None:  # where it stands on the shaft is not known
+        return bool(dimples) or any(one.face not in ("left", "right") for one in part.component.pockets)
+    if spot.face != "side":
+        return True  # the floor of a flat or slot
+    return any(_is_at(hole, spot, part.solid.diameter / 2.0) for hole in dimples)
+
+
+def _is_at(hole: Hole, spot: Spot, radius: float) -> bool:
+    """Whether a hole in the side of a shaft is where a screw comes to stand on it."""
+    turn = (float(hole.angle_deg or 0) - spot.v_mm + 180.0) % 360.0 - 180.0
+    off = math.hypot(hole.u.mm - spot.u_mm, math.radians(turn) * radius)
+    return off <= max(hole.diameter.mm / 2.0 if hole.diameter is not None else 0.0, 0.5)
 
 
 @build_rule(
