@@ -1,4 +1,4 @@
-"""Entry as the trade writes it: a part, joint, hole, pocket, pose or step on one line, read and written back.
+"""Entry as the trade writes it: a part, joint, hole, pocket, pose, step or piece of stock on one line.
 
 May import: everything below planning in calculators, the model and the build file's declaration and checks.
 Offers: `add_lines` for several lines at once, a reader and a writer for each kind of line, the places of a
@@ -16,6 +16,7 @@ from calculators.planning.lines.places import read_place_lines, write_places
 from calculators.planning.lines.pockets import read_pocket_line
 from calculators.planning.lines.poses import read_pose_line
 from calculators.planning.lines.steps import read_step_line
+from calculators.planning.lines.stock import read_stock_line
 from calculators.planning.lines.writing import (
     write_hole_line,
     write_pocket_line,
@@ -39,6 +40,7 @@ __all__ = [
     "read_pocket_line",
     "read_pose_line",
     "read_step_line",
+    "read_stock_line",
     "write_hole_line",
     "write_joint_line",
     "write_part_line",

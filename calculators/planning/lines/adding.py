@@ -18,14 +18,15 @@ from calculators.planning.lines.parts import part_from
 from calculators.planning.lines.pockets import pocket_from
 from calculators.planning.lines.poses import pose_from, with_pose
 from calculators.planning.lines.steps import step_from
+from calculators.planning.lines.stock import stock_from
 from calculators.planning.model import Build
 from calculators.quantities.errors import Fault, InputError
 
 MOST_LINES = 2_000
 MOST_CHARACTERS = 200_000
 _REMARK = re.compile(r"\s*#(?!\s?[0-9])")
-_MOST = {"part": 20_000, "joint": 20_000, "step": 5_000}
-_CALLED = {"part": "components", "joint": "joints", "step": "steps"}
+_MOST = {"part": 20_000, "joint": 20_000, "step": 5_000, "stock": 2_000}
+_CALLED = {"part": "components", "joint": "joints", "step": "steps", "stock": "pieces of stock"}
 
 
 def add_lines(kind: Kind, text: str, build: Build, *, part: str = "", face: str = "") -> LinesRead:
@@ -117,6 +118,7 @@ def _built(build: Build, known: Known) -> Build:
         build,
         components=tuple(known.components.values()),
         joints=tuple(known.joints.values()),
+        stock=tuple(known.stock.values()) if len(known.stock) > len(build.stock) else build.stock,
         steps=(*build.steps, *(step for number, step in known.steps.items() if number not in there)),
     )
 
@@ -171,6 +173,12 @@ def _adder(kind: Kind, part: str, face: str) -> Callable[[str, Known], tuple[str
         known.add_step(step)
         return (str(step.number),)
 
+    def add_stock(text: str, known: Known) -> tuple[str, ...]:
+        room(len(known.stock))
+        one = stock_from(text, known)
+        known.add_stock(one)
+        return (one.mark,)
+
     adders: dict[Kind, Callable[[str, Known], tuple[str, ...]]] = {
         "part": add_part,
         "joint": add_joint,
@@ -178,6 +186,7 @@ def _adder(kind: Kind, part: str, face: str) -> Callable[[str, Known], tuple[str
         "pocket": add_pocket,
         "pose": add_pose,
         "step": add_step,
+        "stock": add_stock,
     }
     return adders[kind]
 

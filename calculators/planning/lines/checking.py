@@ -28,6 +28,7 @@ def _record_of(kind: Hashable) -> Record:
         model.Pose: declared.POSE_RECORD,
         model.Place: declared.PLACE_RECORD,
         model.AssemblyStep: declared.STEP_RECORD,
+        model.Stock: declared.STOCK_RECORD,
     }
     return records[kind]
 
@@ -36,7 +37,7 @@ def kept(record: Kept, unit: model.Unit) -> Kept:
     """Give a record back when a build file can hold it and would give it back the same.
 
     Args:
-        record: a component, joint, hole, pocket, pose, place or step.
+        record: a component, joint, hole, pocket, pose, place, step or piece of stock.
         unit: [mm or in] the build's unit.
 
     Returns:

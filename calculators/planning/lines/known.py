@@ -8,7 +8,7 @@ from functools import lru_cache
 
 from calculators.planning.lines.line import refusal
 from calculators.planning.lines.marks import Marks, is_group
-from calculators.planning.model import AssemblyStep, Build, Component, Joint, Unit
+from calculators.planning.model import AssemblyStep, Build, Component, Joint, Stock, Unit
 from calculators.planning.tree import copy_name, split_copy
 from calculators.quantities.errors import InputError
 from calculators.quantities.marks import quoted
@@ -73,7 +73,7 @@ def stems(text: str) -> tuple[str, ...]:
 
 
 class Known:
-    """The parts, joints and steps so far; each line is read against it and then added to it."""
+    """The parts, joints, steps and stock so far; each line is read against it and then added to it."""
 
     def __init__(self, build: Build) -> None:
         self.build = build
@@ -84,6 +84,7 @@ class Known:
         for joint in build.joints:
             self.joints.setdefault(joint.mark, joint)
         self.steps: dict[int, AssemblyStep] = {step.number: step for step in build.steps}
+        self.stock: dict[str, Stock] = {one.mark: one for one in build.stock}
         self.parents = {one.parent for one in build.components if one.parent}
         self.marks = Marks(build.components, build.joints, build.calculations, build.stock)
         self._by_fold: dict[str, str] = {}
@@ -128,6 +129,11 @@ class Known:
         """Take a new joint in."""
         self.joints[joint.mark] = joint
         self.marks.add(joint.mark, "joint")
+
+    def add_stock(self, one: Stock) -> None:
+        """Take a new piece of stock in."""
+        self.stock[one.mark] = one
+        self.marks.add(one.mark, "stock")
 
     def add_step(self, step: AssemblyStep) -> None:
         """Take a new step in."""

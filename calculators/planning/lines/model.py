@@ -7,7 +7,7 @@ from typing import Literal
 
 from calculators.planning.model import Build
 
-Kind = Literal["part", "joint", "hole", "pocket", "pose", "step"]
+Kind = Literal["part", "joint", "hole", "pocket", "pose", "step", "stock"]
 """What a line can be of."""
 
 
@@ -25,8 +25,8 @@ class Unread:
 class LinesRead:
     """The build with all lines in it that could be read.
 
-    `added` names what each of them made: the mark of a part or joint, the id of a hole or pocket, the name
-    of the copy that was laid down, the number of a step.
+    `added` names what each of them made: the mark of a part, joint or piece of stock, the id of a hole or
+    pocket, the name of the copy that was laid down, the number of a step.
     """
 
     build: Build

@@ -14,6 +14,7 @@ from calculators.planning.lines.parts import part_from
 from calculators.planning.lines.pockets import pocket_from
 from calculators.planning.lines.poses import pose_from
 from calculators.planning.lines.steps import step_from
+from calculators.planning.lines.stock import stock_from
 from calculators.planning.model import Build
 from calculators.quantities.errors import InputError
 
@@ -108,6 +109,7 @@ def _reader(kind: Kind, known: Known, part: str, face: str) -> Callable[[str], t
         "pocket": lambda text: pocket_from(text, known, part, face),
         "pose": lambda text: pose_from(text, known),
         "step": lambda text: step_from(text, known),
+        "stock": lambda text: stock_from(text, known),
     }
 
     def faults(text: str) -> tuple[str, ...]:
