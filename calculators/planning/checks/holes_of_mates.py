@@ -24,7 +24,7 @@ from calculators.planning.checks.shifting import millimetres, shifted_place
 from calculators.planning.checks.site import Site
 
 PARALLEL = 1.0 - 1e-6
-ABUT_MM = 0.5
+ABUT_MM = 0.1
 """Two holes go on into one another when no more air than this is between their ends."""
 
 IN_LINE_MM = 0.05
@@ -180,9 +180,16 @@ def _abut(first: _Drilled, second: _Drilled) -> bool:
     """Whether one hole goes on where the other ends, along their common axis."""
     at = dot(subtract(second.start, first.start), first.way)
     facing = 1.0 if dot(first.way, second.way) > 0.0 else -1.0
-    ends = sorted(at + facing * far for far in (second.hole.cut.enter, second.hole.cut.leave))
-    gap = max(ends[0] - first.hole.cut.leave, first.hole.cut.enter - ends[1])
-    return gap <= ABUT_MM
+    begins, leaves = _stretch(first)
+    ends = sorted(at + facing * far for far in _stretch(second))
+    return max(ends[0] - leaves, begins - ends[1]) <= ABUT_MM
+
+
+def _stretch(one: _Drilled) -> tuple[float, float]:
+    """From where to where along its axis a hole has its full width [mm]."""
+    cut = one.hole.cut
+    full = [at for at, ring in cut.bore.rings if ring > 0.0]
+    return cut.enter, cut.leave if cut.last is not None else max(full)
 
 
 def _axis_off(fastener: PlacedFastener, hole: _Drilled) -> _Off | None:
