@@ -105,6 +105,7 @@ class PartCuts:
     """Holes placed by hand whose axis meets no material of the part."""
 
     wood: bool
+    metal: bool
 
     def spot_at(self, near: HoleCut, point: Vector) -> Spot:
         """Where a point inside the part is drawn on the face of a hole."""
@@ -145,7 +146,8 @@ def _part_cuts(site: PartSite) -> PartCuts:
             holes.append(made)
         elif made is None:
             missed.append(hole)
-    return PartCuts(component.mark, solid, tuple(holes), pockets, tuple(missed), wood)
+    metal = site.material is not None and site.material.is_metal
+    return PartCuts(component.mark, solid, tuple(holes), pockets, tuple(missed), wood, metal)
 
 
 def _pockets(solid: Solid, component: model.Component) -> Iterator[PocketCut]:

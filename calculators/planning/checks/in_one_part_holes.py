@@ -211,8 +211,8 @@ def _flat(frame: FaceFrame) -> Prism:
 def wall_to_side(cuts: PartCuts, hole: HoleCut, least: float) -> Trouble | None:
     """Look at what a hole leaves to the sides that it is not meant to reach.
 
-    Thin walls at a joint's holes in wood are the edge rules' for pilots and inserts; in metal the rule of
-    hole to edge tells them, so that here they are told of holes placed by hand and of clearance holes.
+    Walls that are merely thin are told here only where no rule of distances to edges tells them: those of
+    joints look at every joint's hole in wood, that of metal at all holes in the faces of metal parts.
 
     Args:
         cuts: the part's cuts.
@@ -231,7 +231,7 @@ def wall_to_side(cuts: PartCuts, hole: HoleCut, least: float) -> Trouble | None:
         return None
     worst, left = walls[0]
     if left > TINY_MM:
-        if hole.hole.direct is None and (not cuts.wood or hole.kind in ("pilot", "insert")):
+        if _told_elsewhere(cuts, hole, worst):
             return None
         name = capital(hole.name)
         says = f"{name} leaves only {left:.1f} mm of {cuts.part} to its {worst}: leave {least:g} mm."
@@ -243,6 +243,13 @@ def wall_to_side(cuts: PartCuts, hole: HoleCut, least: float) -> Trouble | None:
         f"{capital(hole.name)} breaks out of the {faces} of {cuts.part}{by}: move it in, or make it smaller."
     )
     return Trouble("error", says, left, least, (hole.spot,))
+
+
+def _told_elsewhere(cuts: PartCuts, hole: HoleCut, side: str) -> bool:
+    """Whether a rule of distances to edges tells of a thin wall; none looks at a bore, or across a rod."""
+    if side == "bore" or (side == "side" and hole.hole.face not in ("left", "right")):
+        return False
+    return hole.hole.direct is None or cuts.metal
 
 
 def wall_behind(cuts: PartCuts, hole: HoleCut, least: float) -> Trouble | None:

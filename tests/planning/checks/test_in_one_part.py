@@ -304,9 +304,14 @@ def test_a_pocket_beside_its_face_and_a_hole_in_the_air():
 
 
 def test_holes_in_a_rod():
-    """20 mm rod. A 6 mm hole along it 6 mm off its axis leaves 1 mm; a cross hole 0.8 mm of wall beside it."""
-    assert verdicts(rod(hole("h1", "left", 6, 0, depth=20))) == []
-    assert verdicts(rod(hole("h1", "left", 6.1, 0, depth=20))) == [("hole-breaks-out", "warning", near(0.9))]
+    """20 mm rod. A 6 mm hole along it 6 mm off its axis leaves 1 mm; an 18.2 mm cross hole 0.9 mm beside it."""
+    nylon = "nylon"  # of metal the rule of hole to edge tells it
+    assert verdicts(rod(hole("h1", "left", 6, 0, depth=20), material=nylon)) == []
+    assert verdicts(rod(hole("h1", "left", 6.1, 0, depth=20), material=nylon)) == [
+        ("hole-breaks-out", "warning", near(0.9))
+    ]
+    assert verdicts(rod(hole("h1", "left", 6.1, 0, depth=20))) == []
+    assert verdicts(rod(hole("h1", "left", 7.1, 0, depth=20))) == [("hole-breaks-out", "error", near(-0.1))]
     assert verdicts(rod(hole("h1", "side", 50, angle_deg=Decimal(30), d=18))) == []
     assert verdicts(rod(hole("h1", "side", 50, angle_deg=Decimal(30), d=18.2))) == [
         ("hole-breaks-out", "warning", near(0.9))

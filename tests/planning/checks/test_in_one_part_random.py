@@ -345,7 +345,7 @@ def test_holes_of_random_rods(seed):
                          angle_deg=Decimal(chance.randrange(0, 360)), diameter=mm(d), depth=mm(deep))
                 )  # fmt: skip
         rod = Component(
-            "P1", "Rod", material="brass", size=Size("round", mm(length), diameter=mm(diameter)),
+            "P1", "Rod", material="nylon", size=Size("round", mm(length), diameter=mm(diameter)),
             holes=tuple(holes),
         )  # fmt: skip
         out = {one.place: one for one in said(rod, "hole-breaks-out")}
