@@ -14,7 +14,7 @@ from buildlog.builds.drawings import holes_of
 from buildlog.builds.features import FeatureLine, feature_lines
 from buildlog.builds.listing import ROWS
 from buildlog.builds.part_rows import groups_of
-from buildlog.builds.red_places import Red, draw_red, lies_in, red_on
+from buildlog.builds.red_places import MOST_DRAWN, Red, draw_red, lies_in, red_on
 from buildlog.builds.showing import FIRST_FINDINGS, show_findings
 from calculators.drawing.face_plan import Plan
 from calculators.joints.model import Finding
@@ -23,9 +23,6 @@ from calculators.planning.schedules.holes import FACE_ORDER, HoleLine
 from calculators.planning.ties import mark_of_tie, read_tie
 from calculators.planning.tree import split_copy, total_quantity
 from calculators.planning.worked import WorkedBuild
-
-MOST_DRAWN = 400
-"""A face with more holes than this is drawn on the drilling sheet alone."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -25,6 +25,13 @@ _NAMES = {
     "rough": "cut out at", "rules_off": "rule", "readings": "reading", "releases": "release",
     "moisture": "moisture reading", "acceptances": "acceptance",
 }  # fmt: skip
+_PAGES = {
+    "components": "parts/", "joints": "joints/", "steps": "order/", "calculations": "calculations/",
+    "stock": "about/", "readings": "about/", "moisture": "about/", "releases": "parts/",
+    "acceptances": "#accepted",
+}  # fmt: skip
+"""The pages of whole lists."""
+
 _SIZES = {field: before for before, field in KINDS.items()}
 
 
@@ -40,7 +47,7 @@ def field_at(build: plain.Build, path: str) -> str:
     if name == "context":
         return _of_context(rest)
     if key is None:
-        return f"about/#about-{name}" if name in AboutForm.base_fields else ""
+        return f"about/#about-{name}" if name in AboutForm.base_fields else _PAGES.get(name, "")
     held = _held(getattr(build, name, ()), key)
     if held is None:
         return ""
@@ -56,9 +63,7 @@ def field_at(build: plain.Build, path: str) -> str:
         return f"calculations/{_said(one.mark)}/" + _of_calculation(one, rest)
     if name == "acceptances":
         return f"#accepted-{_said(one.id)}"
-    if name == "stock":
-        return f"rack/#stock-{_said(one.mark)}"
-    return ""
+    return _PAGES.get(name, "")
 
 
 def field_words(path: str) -> str:
@@ -146,13 +151,13 @@ def _of_calculation(one: plain.Calculation, rest: Steps) -> str:
         return f"change/#{_said(key)}"
     if name == "ties" and key:
         return f"change/#tie-{_said(key)}"
-    return f"change/#id_{name}" if name in ("title", "mark", "note") else "change/"
+    return f"change/#id_kept-{name}" if name in ("title", "mark", "note") else "change/"
 
 
 def _held(records: Sequence[Any], key: str) -> tuple[Any, int] | None:
     """The record with a key and where it stands; by its number where none has the key."""
     for index, one in enumerate(records):
-        if any(str(getattr(one, name, "")) == key for name in _KEYS):
+        if key and any(str(getattr(one, name, "")) == key for name in _KEYS):
             return one, index
     at = int(key) if key.isascii() and key.isdigit() and len(key) < 7 else -1
     return (records[at], at) if 0 <= at < len(records) else None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
@@ -23,6 +24,9 @@ MOST_WORDS = 12
 """The most marks of one face that have words of their own beside them."""
 
 MOST_MARKS = 200
+MOST_DRAWN = 400
+"""A face with more holes than this is drawn on the drilling sheet alone; with something wrong, in part."""
+
 _BROAD, _NARROW = (170.0, 90.0), (86.0, 110.0)
 
 
@@ -72,7 +76,8 @@ def red_faces(worked: WorkedBuild, findings: Sequence[Finding]) -> list[RedFace]
 
 
 def draw_red(part: Component, face: str, holes: tuple[HoleLine, ...], red: Red) -> RedFace | None:
-    """One face with its marks; None where it cannot be drawn."""
+    """One face with its marks; of very many holes those near them; None where it cannot be drawn."""
+    holes = _near(holes, red.marks)
     plans = []
     for width, height in (_BROAD, _NARROW):
         if face == "side":
@@ -87,6 +92,14 @@ def draw_red(part: Component, face: str, holes: tuple[HoleLine, ...], red: Red) 
             return None
         plans.append(plan)
     return RedFace(part, face, plans[0], plans[1], red.says)
+
+
+def _near(holes: tuple[HoleLine, ...], marks: Sequence[PlanMark]) -> tuple[HoleLine, ...]:
+    if len(holes) <= MOST_DRAWN or not marks:
+        return holes[:MOST_DRAWN]
+    u, v = marks[0].u_mm, marks[0].v_mm
+    nearest = sorted(holes, key=lambda one: math.hypot((one.u_mm or 0.0) - u, (one.v_mm or 0.0) - v))
+    return tuple(nearest[:MOST_DRAWN])
 
 
 def red_on(findings: Iterable[Finding], mark: str, face: str) -> Red:
