@@ -9,9 +9,10 @@ from __future__ import annotations
 
 import heapq
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 
-from calculators.geometry.shapes import Shape, middle_of, support
+from calculators.geometry.shapes import Shape, Turned, middle_of, support
 from calculators.geometry.vectors import Vector, cross, dot, scale, subtract
 
 CLOSE_MM = 1e-6
@@ -242,6 +243,13 @@ def depth_of_overlap(
         point = simplex[0]
         return 0.0, (0.0, 0.0, 0.0), point[1], point[2]
     best, best_way, best_point = math.inf, (1.0, 0.0, 0.0), hull.points[0]
+    # The ways in which simple shapes part, for which the depth is then exact: along an axis of either, and
+    # square to an axis of both.
+    for way in _likely_ways(first, second):
+        point = _reach(first, second, way)
+        reach = dot(point[0], way)
+        if reach < best:
+            best, best_way, best_point = reach, way, point
     for _ in range(_ROUNDS):
         while hull.queue and hull.queue[0][1] not in hull.faces:
             heapq.heappop(hull.queue)
@@ -253,11 +261,24 @@ def depth_of_overlap(
         unit = hull.faces[key][1]
         point = _reach(first, second, unit)
         reach = dot(point[0], unit)
-        if reach < best:
+        if reach < best - 1e-6:
             best, best_way, best_point = reach, unit, point
         if best - distance <= DEPTH_CLOSE_MM or not hull.grow(point):
             break
     return max(best, 0.0), best_way, best_point[1], best_point[2]
+
+
+def _axes(shape: Shape) -> tuple[Vector, ...]:
+    return (shape.way,) if isinstance(shape, Turned) else (shape.u_axis, shape.v_axis, shape.inward)
+
+
+def _likely_ways(first: Shape, second: Shape) -> Iterator[Vector]:
+    ours, theirs = _axes(first), _axes(second)
+    for way in (*ours, *theirs, *(cross(a, b) for a in ours for b in theirs)):
+        long = math.sqrt(dot(way, way))
+        if long > 1e-6:
+            yield scale(way, 1.0 / long)
+            yield scale(way, -1.0 / long)
 
 
 def _first_hull(first: Shape, second: Shape, simplex: tuple[_Point, ...]) -> _Hull | None:
