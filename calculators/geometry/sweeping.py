@@ -234,7 +234,7 @@ def nearest_in_sweep(
     Example:
         >>> arm = Turned((0, 0, 0), (1, 0, 0), ((0, 1), (50, 1)))
         >>> post = Turned((0, 40, -20), (0, 0, 1), ((0, 3), (40, 3)))
-        >>> found = nearest_in_sweep(arm, post, Sweep("turns", (0, 0, 0), (0, 0, 1), 0, 60))
+        >>> found = nearest_in_sweep(arm, post, Sweep("turns", (0, 0, 0), (0, 0, 1), 0.0, 60.0))
         >>> round(found.distance, 2), found.at
         (16.0, 60.0)
     """

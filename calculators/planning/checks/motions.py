@@ -4,20 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import lru_cache
 
 from calculators.geometry.frames import FACES, to_face
-from calculators.geometry.model import Solid
-from calculators.geometry.pieces import hollows_of, pieces_of
-from calculators.geometry.shapes import Shape, moved
+from calculators.geometry.shapes import Box, Shape
 from calculators.geometry.sweeping import Sweep
 from calculators.geometry.vectors import Vector, scale
 from calculators.joints.model import Spot
-from calculators.planning.checks.fasteners_in_space import all_fasteners
-from calculators.planning.checks.in_one_part_cuts import part_cuts
-from calculators.planning.checks.site import Site
+from calculators.planning.checks.fasteners_in_space import PlacedFastener, fasteners_of
+from calculators.planning.checks.near_things import PlacedPart, placed_parts
+from calculators.planning.checks.site import JointSite, Site
 from calculators.planning.model import Motion
 from calculators.planning.tree import split_copy
+
+_THINGS, _MADE, _FASTENERS = "parts as things", "parts made into things", "fasteners as things"
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,23 +28,29 @@ class Mover:
     sweep: Sweep
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Thing:
-    """A convex piece that lies in the build: of a copy of a part, or of a fastener at a place of a joint."""
+    """What moves or stands still as one: a copy of a part, or a fastener with its washers and nuts.
 
-    shape: Shape
+    `pieces` are convex and lie in the build's frame, where the thing is at rest; `hollows` are in them.
+    """
+
+    pieces: tuple[Shape, ...]
+    box: Box
     part: str
-    copy: str = ""
+    copy: str
     joint: str = ""
     place: str = ""
+    name: str = ""
     wood: bool = False
+    hollows: tuple[Shape, ...] = ()
 
     @property
     def named(self) -> str:
         """What it is of, in words."""
         if self.joint:
             return f"{self.joint} at {self.place}" if self.place else self.joint
-        return self.copy or self.part
+        return self.copy
 
 
 def movers(site: Site) -> Iterator[Mover]:
@@ -143,63 +148,42 @@ def _mover_of(site: Site, copy: str, own: list[Mover]) -> Mover:
     return next((mover for mover in own if split_copy(mover.copy)[1] == number), own[0])
 
 
-@lru_cache(maxsize=4096)
-def own_pieces(solid: Solid) -> tuple[Shape, ...]:
-    """Cut a part into convex pieces in its own frame; once for each solid.
-
-    Args:
-        solid: the part.
-
-    Returns:
-        The pieces [mm].
-
-    Source: this project.
-    """
-    return pieces_of(solid)
-
-
-def things_of(site: Site, copy: str) -> list[Thing]:
-    """Give the convex pieces of a copy where it lies.
+def part_things(site: Site) -> dict[str, Thing]:
+    """Give every posed copy as a thing; one that is as it was is the very same object as before.
 
     Args:
         site: the build.
-        copy: the copy's name.
 
     Returns:
-        The pieces in the build's frame.
+        The things by their copies' names.
 
     Source: this project.
     """
-    mark, transform = site.placed.mark_of[copy], site.placed.transforms[copy]
-    material = site.parts[mark].material
+    return site.share(_THINGS, lambda: {name: thing for name, (_, thing) in _part_things(site).items()})
+
+
+def _part_things(site: Site) -> dict[str, tuple[PlacedPart, Thing]]:
+    def make() -> dict[str, tuple[PlacedPart, Thing]]:
+        before = (site.previous.shared(_MADE) if site.previous else None) or {}
+        made = {}
+        for name, part in placed_parts(site).items():
+            had = before.get(name)
+            made[name] = had if had is not None and had[0] is part else (part, _thing(part))
+        return made
+
+    return site.share(_MADE, make)
+
+
+def _thing(part: PlacedPart) -> Thing:
+    material, mass = part.site.material, part.mass
+    hollows = tuple(each.shape for each in mass.hollows)
     wood = material is not None and material.is_wood
-    pieces = own_pieces(site.placed.bodies[copy].solid)
-    return [Thing(moved(piece, transform), mark, copy, wood=wood) for piece in pieces]
+    name = part.site.component.name
+    return Thing(mass.pieces, mass.box, part.mark, part.name, name=name, wood=wood, hollows=hollows)
 
 
-def hollows_in(site: Site, copy: str) -> list[Shape]:
-    """Give the bore, the round hollows and all the holes of a copy where they lie.
-
-    Args:
-        site: the build.
-        copy: the copy's name.
-
-    Returns:
-        The hollows in the build's frame.
-
-    Source: this project.
-    """
-    mark, transform = site.placed.mark_of[copy], site.placed.transforms[copy]
-    shapes = [each.shape for each in hollows_of(site.placed.bodies[copy].solid)]
-    cuts = part_cuts(site.parts[mark])
-    for hole in cuts.holes if cuts is not None else ():
-        if not hole.hole.copies or copy in hole.hole.copies:
-            shapes.append(hole.cut.bore)
-    return [moved(shape, transform) for shape in shapes]
-
-
-def fasteners(site: Site, moving: dict[str, Mover]) -> Iterator[tuple[Mover | None, list[Thing]]]:
-    """Give the pieces of each fastener that moves as a whole or stands still as a whole.
+def fastener_things(site: Site, moving: dict[str, Mover]) -> Iterator[tuple[Mover | None, Thing]]:
+    """Give each fastener that moves as a whole or stands still as a whole.
 
     A fastener that goes through what moves and what stands still is a pivot, and is left out.
 
@@ -208,17 +192,23 @@ def fasteners(site: Site, moving: dict[str, Mover]) -> Iterator[tuple[Mover | No
         moving: the mover of each moving copy.
 
     Yields:
-        The mover that it moves with, or None, and its pieces.
+        The mover that it moves with, or None, and the fastener as a thing.
 
     Source: this project.
     """
-    for one in all_fasteners(site):
-        through = {moving[copy].copy if copy in moving else "" for copy in (*one.copies, one.home)}
-        if len(through) > 1:
-            continue
-        mover = moving.get(one.home)
-        part = site.placed.mark_of.get(one.home, "")
-        yield mover, [Thing(each.shape, part, joint=one.joint, place=one.place) for each in one.pieces]
+    for mark, joint in site.joints.items():
+        if _FASTENERS not in joint.kept:
+            joint.kept[_FASTENERS] = tuple((one, _of_fastener(one, joint)) for one in fasteners_of(joint))
+        for one, thing in joint.kept[_FASTENERS]:
+            through = {moving[copy].copy if copy in moving else "" for copy in (*one.copies, one.home)}
+            if len(through) == 1 and mark:
+                yield moving.get(one.home), thing
+
+
+def _of_fastener(one: PlacedFastener, joint: JointSite) -> Thing:
+    part = joint.placed.mark_of.get(one.home, "")
+    pieces = tuple(each.shape for each in one.pieces)
+    return Thing(pieces, one.box, part, one.home, one.joint, one.place)
 
 
 def spot_at(site: Site, copy: str, point: Vector, radius_mm: float = 4.0) -> tuple[Spot, ...]:

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from calculators.calculation.result import number_text
 from calculators.geometry.near_pairs import near_pairs_between
 from calculators.geometry.nearness import apart, first_of
-from calculators.geometry.shapes import Box, Turned, block_shape, box_of, moved, round_shape
+from calculators.geometry.shapes import Box, Shape, Turned, box_of
 from calculators.geometry.sweeping import (
     Sweep,
     Swept,
@@ -25,12 +25,11 @@ from calculators.joints.model import Mend
 from calculators.planning.checks.motions import (
     Mover,
     Thing,
-    fasteners,
-    hollows_in,
+    fastener_things,
     movers,
     moves_with,
+    part_things,
     spot_at,
-    things_of,
 )
 from calculators.planning.checks.rule import CP, BuildRule, Seen, build_rule, setting, unchecked
 from calculators.planning.checks.site import Site
@@ -44,9 +43,9 @@ _FREE_MM = 1.0
 _STOP_MM = 0.2
 """A stop that is touched at the end of the travel may be out by this."""
 
-_SWEEPS, _SEEN = "swept pairs", "moving things"
+_SEEN, _BOXES = "what moves", "swept boxes"
 MOST_PAIRS = 1_500
-"""So many pairs of convex pieces are followed through their travel at one check."""
+"""So many pairs of convex pieces are followed through their travel for one moving part."""
 
 
 def _n(value: float) -> str:
@@ -59,16 +58,19 @@ class _Met:
 
     mover: Mover
     moving: Thing
+    own: Shape
     fixed: Thing
+    other: Shape
     swept: Swept
     limit_mm: float
 
 
 @dataclass(frozen=True, slots=True)
 class _Looked:
-    """What was found of all that moves; `hollow` are pairs of which one lies in a hollow of the other."""
+    """What was found of one that moves; `hollow` are pairs of which one lies in a hollow of the other."""
 
-    met: tuple[_Met, ...] = ()
+    of_parts: tuple[Seen, ...] = ()
+    of_fasteners: tuple[Seen, ...] = ()
     hollow: tuple[tuple[str, str], ...] = ()
     left_out: int = 0
 
@@ -84,14 +86,8 @@ class _Looked:
 )
 def _swept_clearance(site: Site) -> Iterator[Seen]:
     looked = _looked(site)
-    worst: dict[tuple[str, str], _Met] = {}
-    for met in looked.met:
-        if not met.fixed.joint:
-            key = (met.moving.named, met.fixed.part)
-            if key not in worst or met.swept.distance < worst[key].swept.distance:
-                worst[key] = met
-    for met in worst.values():
-        yield _seen(site, met, looked.met)
+    for each in looked:
+        yield from each.of_parts
     yield from _not_looked_at(site, looked)
 
 
@@ -102,18 +98,11 @@ def _swept_clearance(site: Site) -> Iterator[Seen]:
     CP,
 )
 def _fastener_in_the_sweep(site: Site) -> Iterator[Seen]:
-    looked = _looked(site)
-    worst: dict[tuple[str, str, str], _Met] = {}
-    for met in looked.met:
-        if met.fixed.joint:
-            key = (met.moving.named, met.fixed.joint, met.fixed.place)
-            if key not in worst or met.swept.distance < worst[key].swept.distance:
-                worst[key] = met
-    for met in worst.values():
-        yield _seen(site, met, looked.met)
+    for each in _looked(site):
+        yield from each.of_fasteners
 
 
-def _not_looked_at(site: Site, looked: _Looked) -> Iterator[Seen]:
+def _not_looked_at(site: Site, looked: tuple[_Looked, ...]) -> Iterator[Seen]:
     lost = [
         part.mark
         for part in site.build.components
@@ -126,135 +115,138 @@ def _not_looked_at(site: Site, looked: _Looked) -> Iterator[Seen]:
             f"{'its size and its place' if len(lost) == 1 else 'their sizes and places'}."
         )
         yield unchecked(says, part=lost[0], at=f"components[{lost[0]}].poses")
-    if looked.hollow:
-        pairs = ", ".join(f"{moving} in {fixed}" for moving, fixed in looked.hollow[:3])
-        more = f" and {len(looked.hollow) - 3} more" if len(looked.hollow) > 3 else ""
+    hollow = tuple(dict.fromkeys(pair for each in looked for pair in each.hollow))
+    if hollow:
+        pairs = ", ".join(f"{moving} in {fixed}" for moving, fixed in hollow[:3])
+        more = f" and {len(hollow) - 3} more" if len(hollow) > 3 else ""
         says = f"What moves within a hollow of another part is not followed: {pairs}{more}. Try it by hand."
-        yield unchecked(says, part=looked.hollow[0][0].split(".")[0])
-    if looked.left_out:
-        says = f"{looked.left_out} pairs of moving and fixed pieces were not followed: there are too many."
-        yield unchecked(says)
+        yield unchecked(says, part=hollow[0][0].split(".")[0])
+    left_out = sum(each.left_out for each in looked)
+    if left_out:
+        yield unchecked(f"{left_out} pairs of moving and fixed pieces were not followed: there are too many.")
 
 
-def _looked(site: Site) -> _Looked:
-    return site.share(_SEEN, lambda: _look(site))
+def _looked(site: Site) -> tuple[_Looked, ...]:
+    return site.share("looked at what moves", lambda: tuple(_look(site)))
 
 
-def _look(site: Site) -> _Looked:
+def _look(site: Site) -> Iterator[_Looked]:
+    """Look at each mover; at one of which nothing has changed, nor anything near its way, not again."""
     every = tuple(movers(site))
     if not every:
-        return _Looked()
-    moving = moves_with(site, every)
-    held: dict[Mover, list[Thing]] = {mover: [] for mover in every}
-    fixed: list[Thing] = []
+        return
+    moving, parts = moves_with(site, every), part_things(site)
+    own: dict[Mover, list[Thing]] = {mover: [] for mover in every}
+    still = [thing for copy, thing in parts.items() if copy not in moving]
     for copy, mover in moving.items():
-        held[mover] += things_of(site, copy)
-    for with_mover, things in fasteners(site, moving):
-        if with_mover is not None:
-            held[with_mover] += things
-        else:
-            fixed += things
-    within = max(site.limits["swept-to-wood"], site.limits["swept-to-metal"])
-    boxes = {mover: [swept_box(each.shape, mover.sweep) for each in things] for mover, things in held.items()}
-    fixed += _near_things(site, moving, [box for each in boxes.values() for box in each], within)
-    fixed_boxes = [box_of(each.shape) for each in fixed]
-    met: list[_Met] = []
-    hollow: dict[tuple[str, str], None] = {}
-    followed = 0
-    for mover, things in held.items():
-        pairs = sorted(near_pairs_between(boxes[mover], fixed_boxes, within))
-        touching = _touching(site, [(things[i], fixed[j]) for i, j in pairs], hollow)
-        for i, j in pairs:
-            one, other = things[i], fixed[j]
-            if (one.named, other.named) in touching:
-                continue
-            followed += 1
-            if followed <= MOST_PAIRS:
-                limit = _limit(site, one, other)
-                swept = _swept(site, mover.sweep, one, other, limit)
-                if (
-                    not swept.at_least
-                    and swept.distance < limit - 1e-6
-                    and not _is_stop(mover, one, other, swept)
-                ):
-                    met.append(_Met(mover, one, other, swept, limit))
-    return _Looked(tuple(met), tuple(hollow), max(0, followed - MOST_PAIRS))
+        if copy in parts:
+            own[mover].append(parts[copy])
+    for with_mover, thing in fastener_things(site, moving):
+        (own[with_mover] if with_mover is not None else still).append(thing)
+    limits = site.limits["swept-to-wood"], site.limits["swept-to-metal"]
+    before = (site.previous.shared(_SEEN) if site.previous else None) or {}
+    now: dict[object, tuple[object, _Looked]] = {}
+    reaches = [_swept_boxes(site, mover, thing) for mover, things in own.items() for thing in things]
+    whose = [mover for mover, things in own.items() for _ in things]
+    near: dict[Mover, set[int]] = {mover: set() for mover in every}
+    for i, j in near_pairs_between(reaches, [thing.box for thing in still], max(limits)):
+        near[whose[i]].add(j)
+    for mover, things in own.items():
+        close = [still[j] for j in sorted(near[mover])]
+        key = (mover, limits, tuple(map(id, things)), tuple(map(id, close)))
+        found = before.get(key) or ((things, close), _look_at(site, mover, things, close))
+        now[key] = found
+        yield found[1]
+    site.share(_SEEN, lambda: now)
 
 
-def _near_things(site: Site, moving: dict[str, Mover], boxes: list[Box], near: float) -> list[Thing]:
-    """The pieces of the copies that stand still and lie near what is swept."""
-    still = [copy for copy in site.placed.bodies if copy not in moving]
-    about = []
-    for copy in still:
-        solid, transform = site.placed.bodies[copy].solid, site.placed.transforms[copy]
-        blank = round_shape(solid) if solid.shape == "round" else block_shape(solid)
-        about.append(box_of(moved(blank, transform)))
-    close = {j for _, j in near_pairs_between(boxes, about, near)}
-    return [thing for j in sorted(close) for thing in things_of(site, still[j])]
-
-
-def _touching(
-    site: Site, pairs: list[tuple[Thing, Thing]], hollow: dict[tuple[str, str], None]
-) -> set[tuple[str, str]]:
-    """The pairs of things that touch at rest; of those in a wide hollow of the other a note is made."""
-    found: set[tuple[str, str]] = set()
-    for one, other in pairs:
-        key = (one.named, other.named)
-        if key in found or (one.joint and other.joint):
-            continue
-        if apart(one.shape, other.shape, _TOUCH_MM + 1e-6).distance > _TOUCH_MM:
-            continue
-        if other.joint and not _in_its_hole(site, one, other):
-            continue
-        found.add(key)
-        if other.copy and _lies_free(site, one, other):
-            hollow[key] = None
-    return found
-
-
-def _in_its_hole(site: Site, moving: Thing, fixed: Thing) -> bool:
-    """Whether a fixed fastener touches by design: it goes through a hole of what moves."""
-    if moving.joint:
-        return True
-    return any(apart(fixed.shape, hole, 1e-3).distance < 0.0 for hole in hollows_in(site, moving.copy))
-
-
-def _lies_free(site: Site, moving: Thing, fixed: Thing) -> bool:
-    """Whether a moving piece overlaps a fixed part's blank only because it lies free in a hollow of it."""
-    own_low, own_high = box_of(moving.shape)
-    for hollow in hollows_in(site, fixed.copy):
-        if apart(moving.shape, hollow).distance < -_FREE_MM:
-            low, high = box_of(hollow)
-            room = sorted((high[i] - low[i]) - (own_high[i] - own_low[i]) for i in range(3))
-            if room[1] > _FREE_MM:
-                return True
-    return False
-
-
-def _limit(site: Site, one: Thing, other: Thing) -> float:
-    return site.limits["swept-to-wood" if one.wood or other.wood else "swept-to-metal"]
-
-
-def _swept(site: Site, sweep: Sweep, one: Thing, other: Thing, limit: float) -> Swept:
-    """How near the two come; taken over from the build before where neither has changed."""
-    kept: dict[object, Swept] = site.share(_SWEEPS, dict)
-    key = (sweep, one.shape, other.shape, limit)
-    found = kept.get(key)
+def _swept_boxes(site: Site, mover: Mover, thing: Thing) -> Box:
+    """The box about all that a thing sweeps; made once as long as thing and motion are as they were."""
+    kept: dict[object, tuple[Thing, Box]] = site.share(_BOXES, dict)
+    before = (site.previous.shared(_BOXES) if site.previous else None) or {}
+    key = (mover.sweep, id(thing))
+    found = before.get(key)
     if found is None:
-        before = site.previous.shared(_SWEEPS) if site.previous else None
-        found = before.get(key) if before else None
-        if found is None:
-            found = nearest_in_sweep(one.shape, other.shape, sweep, limit)
-        kept[key] = found
-    return found
+        boxes = [swept_box(piece, mover.sweep) for piece in thing.pieces] or [thing.box]
+        low = [min(box[0][i] for box in boxes) for i in range(3)]
+        high = [max(box[1][i] for box in boxes) for i in range(3)]
+        found = thing, ((low[0], low[1], low[2]), (high[0], high[1], high[2]))
+    kept[key] = found
+    return found[1]
 
 
-def _is_stop(mover: Mover, one: Thing, other: Thing, swept: Swept) -> bool:
+def _look_at(site: Site, mover: Mover, things: list[Thing], close: list[Thing]) -> _Looked:
+    met: list[_Met] = []
+    hollow: list[tuple[str, str]] = []
+    followed = 0
+    for moving in things:
+        swept = [swept_box(piece, mover.sweep) for piece in moving.pieces]
+        for fixed in close:
+            limit = site.limits["swept-to-wood" if moving.wood or fixed.wood else "swept-to-metal"]
+            pairs = list(near_pairs_between(swept, [box_of(piece) for piece in fixed.pieces], limit))
+            if not pairs or _touch_at_rest(moving, fixed, hollow):
+                continue
+            for i, j in sorted(pairs):
+                followed += 1
+                if followed <= MOST_PAIRS:
+                    one = _follow(mover, moving, moving.pieces[i], fixed, fixed.pieces[j], limit)
+                    met += [one] if one is not None else []
+    worst: dict[tuple[str, str], _Met] = {}
+    for each in met:
+        key = (each.moving.named, each.fixed.named if each.fixed.joint else each.fixed.part)
+        if key not in worst or each.swept.distance < worst[key].swept.distance:
+            worst[key] = each
+    return _Looked(
+        tuple(_seen(site, each, met) for each in worst.values() if not each.fixed.joint),
+        tuple(_seen(site, each, met) for each in worst.values() if each.fixed.joint),
+        tuple(hollow),
+        max(0, followed - MOST_PAIRS),
+    )
+
+
+def _touch_at_rest(moving: Thing, fixed: Thing, hollow: list[tuple[str, str]]) -> bool:
+    """Whether two things touch at rest by design; where one lies free in a hollow, a note is made of it.
+
+    A fixed fastener touches a moving part by design only where it lies in a hole of that part.
+    """
+    touching = [
+        (one, other)
+        for one in moving.pieces
+        for other in fixed.pieces
+        if apart(one, other, _TOUCH_MM + 1e-6).distance <= _TOUCH_MM
+    ]
+    if not touching:
+        return False
+    if fixed.joint and not moving.joint:
+        return any(
+            apart(other, hole, 1e-3).distance < 0.0 for _, other in touching for hole in moving.hollows
+        )
+    if fixed.hollows and any(_lies_free(one, hole) for one, _ in touching for hole in fixed.hollows):
+        hollow.append((moving.named, fixed.named))
+    return True
+
+
+def _lies_free(moving: Shape, hollow: Shape) -> bool:
+    """Whether a moving piece lies in a hollow with room about it: it does not run in it."""
+    if apart(moving, hollow).distance >= -_FREE_MM:
+        return False
+    (low, high), (own_low, own_high) = box_of(hollow), box_of(moving)
+    room = sorted((high[i] - low[i]) - (own_high[i] - own_low[i]) for i in range(3))
+    return room[1] > _FREE_MM
+
+
+def _follow(mover: Mover, moving: Thing, own: Shape, fixed: Thing, other: Shape, limit: float) -> _Met | None:
+    swept = nearest_in_sweep(own, other, mover.sweep, limit)
+    if swept.at_least or swept.distance >= limit - 1e-6 or _is_stop(mover.sweep, own, other, swept):
+        return None
+    return _Met(mover, moving, own, fixed, other, swept, limit)
+
+
+def _is_stop(sweep: Sweep, one: Shape, other: Shape, swept: Swept) -> bool:
     """Whether the two touch only at an end of the travel, and there by no more than a hair."""
-    sweep = mover.sweep
     if not -_STOP_MM <= swept.distance <= _STOP_MM:
         return False
-    reach = reach_of(one.shape, sweep) if sweep.kind == "turns" else 0.0
+    reach = reach_of(one, sweep) if sweep.kind == "turns" else 0.0
     back = 3.0 * _STOP_MM if sweep.kind == "slides" else math.degrees(3.0 * _STOP_MM / max(reach, 1.0))
     near_low, near_high = swept.at <= sweep.least + back, swept.at >= sweep.most - back
     if not (near_low or near_high):
@@ -263,24 +255,20 @@ def _is_stop(mover: Mover, one: Thing, other: Thing, swept: Swept) -> bool:
     most = sweep.most - back if near_high else sweep.most
     if least >= most:
         return False
-    return (
-        nearest_in_sweep(one.shape, other.shape, replace(sweep, least=least, most=most), _STOP_MM).distance
-        > 0.0
-    )
+    return nearest_in_sweep(one, other, replace(sweep, least=least, most=most), _STOP_MM).distance > 0.0
 
 
-def _seen(site: Site, met: _Met, every: tuple[_Met, ...]) -> Seen:
+def _seen(site: Site, met: _Met, every: list[_Met]) -> Seen:
     moving, fixed, swept, sweep = met.moving, met.fixed, met.swept, met.mover.sweep
     unit = "deg" if sweep.kind == "turns" else "mm"
     touches = swept.distance <= 1e-6
-    what = site.parts[fixed.part].component.name if not fixed.joint else ""
-    other = f"{fixed.named} {what}".strip()
-    carried = "" if moving.copy == met.mover.copy else f", carried by {met.mover.copy},"
+    other = f"{fixed.named} {fixed.name}".strip()
+    carried = "" if moving.copy == met.mover.copy and not moving.joint else f", carried by {met.mover.copy},"
     where = f"at {_n(swept.at)} {unit}"
     side = "least" if swept.at < 0.0 or (swept.at == 0.0 and sweep.most == 0.0) else "most"
     at = f"components[{met.mover.mark}].motion.{side}"
     if touches:
-        first = first_near(moving.shape, fixed.shape, sweep, sweep.least if side == "least" else sweep.most)
+        first = first_near(met.own, met.other, sweep, sweep.least if side == "least" else sweep.most)
         start = f" from {_n(first)} {unit} on" if first is not None and abs(first) > 0.0 else ""
         deep = f", {_n(-swept.distance)} mm deep {where}" if swept.distance < -0.05 else f" {where}"
         says = f"{moving.named}{carried} runs into {other}{start}{deep}. Move one of them, or stop it sooner."
@@ -290,7 +278,7 @@ def _seen(site: Site, met: _Met, every: tuple[_Met, ...]) -> Seen:
             f"{moving.named}{carried} comes within {_n(swept.distance)} mm of {other} {where}; keep "
             f"{_n(met.limit_mm)} mm clear of {material}."
         )
-    spots = spot_at(site, fixed.copy, swept.near.second_point) if fixed.copy else ()
+    spots = () if fixed.joint else spot_at(site, fixed.copy, swept.near.second_point)
     spots = spots or (
         spot_at(site, moving.copy, swept.near.first_point) if fixed.joint and moving.copy else ()
     )
@@ -307,7 +295,7 @@ def _at_rest(sweep: Sweep, swept: Swept) -> Vector:
     return first_of(moved_to(point, sweep, -swept.at))
 
 
-def _mends(met: _Met, every: tuple[_Met, ...]) -> tuple[Mend, ...]:
+def _mends(met: _Met, every: list[_Met]) -> tuple[Mend, ...]:
     """Let it move less far: so far as all that these two things meet stays clear."""
     sweep, unit = met.mover.sweep, "deg" if met.mover.sweep.kind == "turns" else "mm"
     fields, words = [], []
@@ -316,7 +304,7 @@ def _mends(met: _Met, every: tuple[_Met, ...]) -> tuple[Mend, ...]:
         first = math.inf
         for each in every:
             if each.mover == met.mover and (each.moving.named, each.fixed.named) == both:
-                found = first_near(each.moving.shape, each.fixed.shape, sweep, end, each.limit_mm)
+                found = first_near(each.own, each.other, sweep, end, each.limit_mm)
                 first = min(first, abs(found)) if found is not None else first
         if first >= abs(end):
             continue

@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from calculators.calculation.result import number_text
+from calculators.geometry.shapes import Box
 from calculators.joints.model import Mend, Severity
 from calculators.planning.checks.fasteners_in_space import fasteners_of
 from calculators.planning.checks.fitting_order import FittingOrder, There, fitting_order, marks_of
@@ -16,10 +17,18 @@ from calculators.planning.checks.motions import spot_at
 from calculators.planning.checks.near_things import PlacedPart, found_between, placed_parts
 from calculators.planning.checks.rule import BuildRule, Seen, build_rule, setting
 from calculators.planning.checks.site import JointSite, Site
-from calculators.planning.checks.tool_ways import TURNS, InTheWay, ToolWay, barred, ways_of
+from calculators.planning.checks.tool_ways import (
+    TURNS,
+    InTheWay,
+    ToolWay,
+    barred,
+    swing_barred,
+    swing_box,
+    ways_of,
+)
 
 _KEPT = "tools of its fasteners"
-_PAIRS = "what bars tools"
+_PAIRS, _SWINGS = "what bars tools", "what bars spanners"
 _SWING_DEG, _LEAST_SWING_DEG = 60.0, 30.0
 """An open-ended spanner turns a hexagon by 60 degrees at a stroke, turned over by 30 (geometry)."""
 
@@ -68,6 +77,7 @@ def _tool_reach(site: Site) -> Iterator[Seen]:
         by_way[id(met.way)].append(met)
     if not by_way:
         return
+    _add_swings(site, ways, by_way)
     order = fitting_order(site)
     groups: dict[tuple[object, ...], list[_Barred]] = defaultdict(list)
     for way in ways.values():
@@ -89,6 +99,35 @@ def _ways(joint: JointSite) -> tuple[ToolWay, ...]:
         joint.kept[_KEPT] = tuple(way for one in fasteners_of(joint) for way in ways_of(one))
     held: tuple[ToolWay, ...] = joint.kept[_KEPT]
     return held
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Swing:
+    """All the room about a hexagon that a spanner may need: looked at where no socket goes on."""
+
+    way: ToolWay
+    box: Box
+
+
+def _add_swings(site: Site, ways: dict[tuple[str, int], ToolWay], by_way: dict[int, list[InTheWay]]) -> None:
+    """Where no socket goes on, add which turns of a spanner each part bars."""
+    swings: dict[tuple[str, int], _Swing] = {}
+    for key, way in ways.items():
+        if way.tool == "spanner" and id(way) in by_way:
+            kept: dict[int, _Swing] = site.joints[key[0]].kept.setdefault(_SWINGS, {})
+            if id(way) not in kept:
+                kept[id(way)] = _Swing(way, swing_box(way))
+            swings[key] = kept[id(way)]
+    found: dict[int, dict[str, InTheWay]] = defaultdict(dict)
+    for met in found_between(site, _SWINGS, swings, placed_parts(site), 0.0, _look_about):
+        found[id(met.way)][met.copy] = met
+    for place, barring in found.items():
+        straight = [each for each in by_way[place] if each.copy not in barring]
+        by_way[place] = [*straight, *barring.values()]
+
+
+def _look_about(swing: _Swing, part: PlacedPart) -> InTheWay | None:
+    return None if part.name in swing.way.copies else swing_barred(swing.way, part.name, part.mass)
 
 
 def _look(way: ToolWay, part: PlacedPart) -> InTheWay | None:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from calculators.geometry.clashes import piece_in_part
-from calculators.geometry.pieces import Mass, around
+from calculators.geometry.pieces import Mass
 from calculators.geometry.shapes import Box, Prism, Shape, Turned, box_of
 from calculators.geometry.vectors import Vector, along, cross, dot, scale
 from calculators.hardware.heads import head_of
@@ -162,8 +162,7 @@ def _spanner(
     )
     thick = min(thick, high)
     base = along(foot, (out, _LIFT_MM))
-    disc = Turned(base, out, ((0.0, length), (max(high, thick), length)))
-    box = around((box_of(_straight(base, out, socket, long)), box_of(disc)))
+    box = box_of(_straight(base, out, socket, long))
     return ToolWay(fastener, "spanner", base, out, socket, high, long, jaw, thick, length, at_nut, box)
 
 
@@ -172,7 +171,7 @@ def _straight(base: Vector, out: Vector, wide: float, length: float) -> Turned:
 
 
 def barred(way: ToolWay, copy: str, mass: Mass) -> InTheWay | None:
-    """Tell how a part stands in a tool's way.
+    """Tell how a part stands in the straight way of a driver, key or socket.
 
     Args:
         way: the tool where it bears.
@@ -180,16 +179,45 @@ def barred(way: ToolWay, copy: str, mass: Mass) -> InTheWay | None:
         mass: the part where it lies; its holes, bores and pockets are air.
 
     Returns:
-        How far the way is free and which turns are barred; None where it is not in the way.
+        How far the way is free; None where the part is not in it.
 
     Source: geometry.
     """
     free = _free(way, mass)
-    if way.tool != "spanner":
-        return None if free is None else InTheWay(way, copy, free)
+    return None if free is None else InTheWay(way, copy, free)
+
+
+def swing_box(way: ToolWay) -> Box:
+    """Return the box about all that a spanner may need.
+
+    Args:
+        way: a spanner where it bears.
+
+    Returns:
+        The box [mm].
+
+    Source: geometry.
+    """
+    return box_of(_straight(way.base, way.out, 2.0 * way.length, way.thickness))
+
+
+def swing_barred(way: ToolWay, copy: str, mass: Mass) -> InTheWay | None:
+    """Tell which turns of a spanner a part bars.
+
+    Args:
+        way: the spanner where it bears.
+        copy: the part's copy.
+        mass: the part where it lies.
+
+    Returns:
+        The directions that are barred, and how far the straight way is free; None where none is barred.
+
+    Source: geometry.
+    """
     turns = _turns(way, mass)
-    if free is None and not turns:
+    if not turns:
         return None
+    free = _free(way, mass)
     return InTheWay(way, copy, math.inf if free is None else free, turns)
 
 
