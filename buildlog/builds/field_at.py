@@ -27,7 +27,7 @@ _NAMES = {
 }  # fmt: skip
 _PAGES = {
     "components": "parts/", "joints": "joints/", "steps": "order/", "calculations": "calculations/",
-    "stock": "about/", "readings": "about/", "moisture": "about/", "releases": "parts/",
+    "stock": "rack/", "readings": "about/", "moisture": "about/", "releases": "parts/",
     "acceptances": "#accepted",
 }  # fmt: skip
 """The pages of whole lists."""
@@ -63,7 +63,7 @@ def field_at(build: plain.Build, path: str) -> str:
         return f"calculations/{_said(one.mark)}/" + _of_calculation(one, rest)
     if name == "acceptances":
         return f"#accepted-{_said(one.id)}"
-    return _PAGES.get(name, "")
+    return f"rack/#stock-{_said(one.mark)}" if name == "stock" else _PAGES.get(name, "")
 
 
 def field_words(path: str) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from buildlog.builds.rule_rows import rule_names
+from buildlog.builds.rule_rows import rule_named, rule_names
 from calculators.planning.edits import limit_named, reset_limit, set_limit, switch_off, switch_on
 from calculators.planning.model import Context
 from calculators.quantities.errors import InputError
@@ -28,6 +28,8 @@ def decided(sent: Mapping[str, str], context: Context) -> tuple[Decide, str]:
     if do == "off":
         if name not in rule_names():
             raise InputError.of(f"There is no rule called “{name[:80]}”.")
+        if not rule_named(name).can_be_off:
+            raise InputError.of(f"{name} tells of the check itself; it is not switched off.")
         reason = sent.get("reason", "").replace("\r\n", "\n")
         switch_off(context, name, reason)
         says = f"Rule {name} is switched off: {' '.join(reason.split())[:160]}"

@@ -9,48 +9,12 @@ from functools import lru_cache
 
 from django.http import QueryDict
 
-from calculators.joints.limits import LIMITS as JOINT_LIMITS
 from calculators.joints.limits import Limit
 from calculators.joints.model import Finding
-from calculators.joints.rules import RULES as JOINT_RULES
-from calculators.planning.checks import RULES
+from calculators.planning.checks.listing import RuleInfo, every_rule
 from calculators.planning.edits import limit_named
 from calculators.planning.model import Context
 from calculators.quantities.errors import InputError
-
-
-@dataclass(frozen=True, slots=True)
-class RuleInfo:
-    """A rule as it is listed."""
-
-    name: str
-    subject: str
-    says: str
-    source: str
-    limits: tuple[Limit, ...] = ()
-    waits_for: str = ""
-
-
-def every_rule() -> tuple[RuleInfo, ...]:
-    """Every rule."""
-    names = [one.name for one in JOINT_RULES]
-    near = {
-        limit.name: next((n for n in names if n.split("-")[0] in limit.name), names[0])
-        for limit in JOINT_LIMITS
-    }
-    return (
-        *(
-            RuleInfo(
-                one.name,
-                "joints",
-                one.says,
-                one.source,
-                tuple(each for each in JOINT_LIMITS if near[each.name] == one.name),
-            )
-            for one in JOINT_RULES
-        ),
-        *(RuleInfo(one.name, one.subject, one.says, one.source, one.limits, one.waits_for) for one in RULES),
-    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,6 +33,9 @@ class LimitRow:
     limit: Limit
     value: str
     is_own: bool
+    place: str
+    """Its id on the page: of a limit that several rules take, the first one's."""
+
     typed: str = ""
     fault: str = ""
 
@@ -150,7 +117,8 @@ def rules_of(
     find = asked.get("find", "")[:200].strip()
     only = asked.get("only", "") if asked.get("only", "") in dict(ONLY) else ""
     counts = Counter(one.rule for one in findings)
-    rows = [_row(rule, context, counts[rule.name], refused) for rule in every_rule()]
+    placed: set[str] = set()
+    rows = [_row(rule, context, counts[rule.name], refused, placed) for rule in every_rule()]
     shown = [row for row in rows if _asked(row, find.casefold().split(), only)]
     subjects = dict.fromkeys(row.rule.subject for row in shown)
     return Rules(
@@ -186,22 +154,28 @@ def rule_names() -> frozenset[str]:
     return frozenset(rule.name for rule in every_rule())
 
 
+def rule_named(name: str) -> RuleInfo:
+    """The rule with this name."""
+    return next(rule for rule in every_rule() if rule.name == name)
+
+
 @lru_cache(maxsize=1)
 def subject_by_rule() -> dict[str, str]:
     """The heading under which each rule is listed."""
     return {rule.name: rule.subject for rule in every_rule()}
 
 
-def _row(rule: RuleInfo, context: Context, count: int, refused: Refused | None) -> RuleRow:
+def _row(rule: RuleInfo, context: Context, count: int, refused: Refused | None, placed: set[str]) -> RuleRow:
     own = dict(context.limits)
     limits = []
     for limit in rule.limits:
         is_own = limit.name in own
         value = f"{own[limit.name]:f}" if is_own else f"{limit.value:g}"
         wrong = refused if refused is not None and refused.name == limit.name else None
-        limits.append(
-            LimitRow(limit, value, is_own, wrong.typed if wrong else value, wrong.says if wrong else "")
-        )
+        place = f"limit-{limit.name}" if limit.name not in placed else f"limit-{limit.name}-of-{rule.name}"
+        placed.add(limit.name)
+        typed, fault = (wrong.typed, wrong.says) if wrong else (value, "")
+        limits.append(LimitRow(limit, value, is_own, place, typed, fault))
     wrong = refused if refused is not None and refused.name == rule.name else None
     off = dict(context.rules_off).get(rule.name)
     return RuleRow(rule, tuple(limits), off, count, wrong.typed if wrong else "", wrong.says if wrong else "")
