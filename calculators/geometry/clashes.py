@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from itertools import product
 
 from calculators.geometry.clipping import PARALLEL, clipped, outside_by, reach_from_axis
 from calculators.geometry.nearness import apart
@@ -15,7 +16,7 @@ from calculators.geometry.pieces import Hollow, Mass
 from calculators.geometry.shapes import Box, Prism, Shape, Turned, beyond_plane, box_of
 from calculators.geometry.vectors import Vector, along, dot, scale
 
-_GRID = 12
+_GRID = 10
 _HAIR_MM = 1e-6
 MOST_SPLITS = 64
 """So many pieces at most come of one pair by its hollows; beyond, what is left is looked at as it is."""
@@ -149,7 +150,7 @@ def _deepest(
     for one, other in pairs:
         near = apart(one, other)
         clash: Clash | None = Clash(min(-near.distance, most), near.first_point)
-        if not sure:
+        if not sure and any(outside_by(hollow.shape, near.first_point) < 0.0 for hollow in hollows):
             clash = _sampled(one, other, hollows, least)
         if clash is not None and clash.depth > least and (worst is None or clash.depth > worst.depth):
             worst = clash
@@ -215,28 +216,32 @@ def _sampled(one: Shape, other: Shape, hollows: tuple[Hollow, ...], least: float
     high = (min(bx, dx), min(by, dy), min(bz, dz))
     steps = [(high[i] - low[i]) / _GRID for i in range(3)]
 
-    def out(point: Vector) -> float:
-        inside = max(outside_by(one, point), outside_by(other, point))
-        return max([inside, *(-outside_by(hollow.shape, point) for hollow in hollows)])
+    shapes = [(one, 1.0), (other, 1.0), *((hollow.shape, -1.0) for hollow in hollows)]
 
-    grid = [
-        (low[0] + (i + 0.5) * steps[0], low[1] + (j + 0.5) * steps[1], low[2] + (k + 0.5) * steps[2])
-        for i in range(_GRID)
-        for j in range(_GRID)
-        for k in range(_GRID)
-    ]
-    best = min(grid, key=out)
-    value = out(best)
-    while max(steps) > least / 20.0:
-        tried = [
-            (best[0] + i * steps[0], best[1] + j * steps[1], best[2] + k * steps[2])
-            for i in (-0.5, 0.0, 0.5)
-            for j in (-0.5, 0.0, 0.5)
-            for k in (-0.5, 0.0, 0.5)
-        ]
-        now = min(tried, key=out)
-        if out(now) < value - 1e-9:
-            best, value = now, out(now)
-        else:
+    def out(point: Vector, enough: float) -> float:
+        """How far a point is outside one of the two or inside a hollow; up to `enough` it counts."""
+        far = -math.inf
+        for shape, sign in shapes:
+            far = max(far, sign * outside_by(shape, point))
+            if far >= enough:
+                return far
+        return far
+
+    best, value = low, math.inf
+    for i, j, k in product(range(_GRID), repeat=3):
+        point = (
+            low[0] + (i + 0.5) * steps[0], low[1] + (j + 0.5) * steps[1], low[2] + (k + 0.5) * steps[2],
+        )  # fmt: skip
+        now = out(point, value)
+        if now < value:
+            best, value = point, now
+    while max(steps) > least / 10.0:
+        centre, before = best, value
+        for x, y, z in product((-0.5, 0.0, 0.5), repeat=3):
+            point = (centre[0] + x * steps[0], centre[1] + y * steps[1], centre[2] + z * steps[2])
+            now = out(point, value)
+            if now < value - 1e-9:
+                best, value = point, now
+        if value == before:
             steps = [step / 2.0 for step in steps]
     return Clash(-2.0 * value, best) if -2.0 * value > least else None

@@ -153,22 +153,27 @@ def outside_by(shape: Shape, point: Vector) -> float:
         >>> outside_by(Turned((0, 0, 0), (0, 0, 1), ((0, 3), (10, 3))), (0, 1, 4))
         -2.0
     """
+    px, py, pz = point
     if isinstance(shape, Prism):
-        away = subtract(point, shape.corner)
-        far = -math.inf
-        for axis, size in (
-            (shape.u_axis, shape.length),
-            (shape.v_axis, shape.width),
-            (shape.inward, shape.depth),
-        ):
-            at = dot(away, axis)
-            far = max(far, -at, at - size)
-        return far
-    at = dot(subtract(point, shape.start), shape.way)
-    flat = off_axis(point, shape)
-    far = max(shape.rings[0][0] - at, at - shape.rings[-1][0])
-    for (a, r), (b, s) in pairwise(shape.rings):
-        slope = math.hypot(b - a, s - r)
-        if slope > 0.0 and b > a:
-            far = max(far, ((flat - r) * (b - a) - (at - a) * (s - r)) / slope)
+        cx, cy, cz = shape.corner
+        px, py, pz = px - cx, py - cy, pz - cz
+        (ux, uy, uz), (vx, vy, vz), (wx, wy, wz) = shape.u_axis, shape.v_axis, shape.inward
+        u, v, w = px * ux + py * uy + pz * uz, px * vx + py * vy + pz * vz, px * wx + py * wy + pz * wz
+        return max(-u, u - shape.length, -v, v - shape.width, -w, w - shape.depth)
+    (sx, sy, sz), (wx, wy, wz) = shape.start, shape.way
+    px, py, pz = px - sx, py - sy, pz - sz
+    at = px * wx + py * wy + pz * wz
+    if shape.slide == (0.0, 0.0, 0.0):
+        flat = math.sqrt(max(0.0, px * px + py * py + pz * pz - at * at))
+    else:
+        flat = off_axis(point, shape)
+    rings = shape.rings
+    far = max(rings[0][0] - at, at - rings[-1][0])
+    for (a, r), (b, s) in pairwise(rings):
+        if b <= a:
+            continue
+        if r == s:
+            far = max(far, flat - r)
+        else:
+            far = max(far, ((flat - r) * (b - a) - (at - a) * (s - r)) / math.hypot(b - a, s - r))
     return far

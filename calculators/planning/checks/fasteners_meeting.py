@@ -25,7 +25,7 @@ from calculators.planning.checks.in_one_part_holes import wall_between
 from calculators.planning.checks.near_things import found_near
 from calculators.planning.checks.rule import CP, BuildRule, Seen, build_rule
 from calculators.planning.checks.shifting import at_least, shifted_place
-from calculators.planning.checks.site import Site
+from calculators.planning.checks.site import PartSite, Site
 
 APART = Limit("fasteners-apart", 2.0, "D", CP, "wood between two fasteners that cross, of the thicker one")
 REACH = Limit(
@@ -99,19 +99,27 @@ def _told_by_holes(site: Site, one: _Meeting) -> bool:
     """Whether `holes-meet` tells of the two where they run in one part."""
     if "holes-meet" in dict(site.context.rules_off):
         return False
+    both = (one.first.joint, one.first.place), (one.second.joint, one.second.place)
     for copy in set(one.first.copies).intersection(one.second.copies):
         part = site.parts[site.placed.mark_of[copy]]
-        cuts = part_cuts(part)
-        if cuts is None:
-            continue
-        wall = site.limits["wall-between-holes" if cuts.wood else "wall-between-holes-metal"]
-        ours, theirs = (
-            [hole for hole in cuts.holes if (hole.hole.joint, hole.hole.place) == (each.joint, each.place)]
-            for each in (one.first, one.second)
-        )
-        if any(wall_between(cuts, a, b, wall) for a in ours for b in theirs):
+        told: dict[object, bool] = part.kept.setdefault("told by holes", {})
+        if both not in told:
+            told[both] = _walls_told(part, *both)
+        if told[both]:
             return True
     return False
+
+
+def _walls_told(part: PartSite, first: tuple[str, str], second: tuple[str, str]) -> bool:
+    cuts = part_cuts(part)
+    if cuts is None:
+        return False
+    wall = part.limits["wall-between-holes" if cuts.wood else "wall-between-holes-metal"]
+    ours, theirs = (
+        [hole for hole in cuts.holes if (hole.hole.joint, hole.hole.place) == each]
+        for each in (first, second)
+    )
+    return any(wall_between(cuts, a, b, wall) is not None for a in ours for b in theirs)
 
 
 def _rank(one: _Meeting) -> tuple[float, str, str, str, str, str]:

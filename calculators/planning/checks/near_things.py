@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Set
 from dataclasses import dataclass
 from typing import Any, Generic, Protocol, TypeVar
 
 from calculators.geometry.near_pairs import near_pairs, near_pairs_between
-from calculators.geometry.pieces import Hollow, Mass, mass_of
+from calculators.geometry.pieces import Hollow, Mass, around, mass_of
 from calculators.geometry.shapes import Box, Turned
 from calculators.geometry.vectors import Transform
 from calculators.hardware.threads import find_thread
@@ -163,14 +163,12 @@ def found_near(
     if before is None or 3 * len(changed) > len(keys):
         pairs = dict.fromkeys((keys[i], keys[j]) for i, j in near_pairs(boxes, within, MOST_NEAR))
     else:
-        news = [key for key in keys if key in changed]
-        near = near_pairs_between([things[key].box for key in news], boxes, within)
-        order = {key: place for place, key in enumerate(keys)} if news else {}
         pairs = {}
-        for i, j in near:
-            one, other = news[i], keys[j]
-            if one != other:
-                pairs[(one, other) if order[one] < order[other] else (other, one)] = None
+        if changed:
+            order = {key: place for place, key in enumerate(keys)}
+            for one, other in _pairs_between(things, things, changed, things.keys(), within):
+                if one != other:
+                    pairs[(one, other) if order[one] < order[other] else (other, one)] = None
     for pair in pairs:
         if pair not in found and (pair[1], pair[0]) not in found:
             found[pair] = look(things[pair[0]], things[pair[1]])
@@ -214,7 +212,7 @@ def found_between(
                 and pair[1] not in other
             ):  # fmt: skip
                 found[pair] = held
-    for ours, theirs in ((one, set(second)), (set(first) - one, other)):
+    for ours, theirs in ((one, second.keys()), (first.keys() - one if one else first.keys(), other)):
         for pair in _pairs_between(first, second, ours, theirs, within):
             if pair not in found:
                 found[pair] = look(first[pair[0]], second[pair[1]])
@@ -223,15 +221,36 @@ def found_between(
 
 
 def _pairs_between(
-    first: Mapping[Any, Boxed], second: Mapping[Any, Boxed], ours: set[Any], theirs: set[Any], within: float
+    first: Mapping[Any, Boxed], second: Mapping[Any, Boxed], ours: Set[Any], theirs: Set[Any], within: float
 ) -> Iterator[tuple[Any, Any]]:
     if not ours or not theirs:
         return
-    keys = [key for key in first if key in ours]
-    others = [key for key in second if key in theirs]
-    boxes, other_boxes = [first[key].box for key in keys], [second[key].box for key in others]
+    keys, boxes = _in_reach(first, ours, None, within)
+    few = len(keys) * 4 < len(second)
+    others, other_boxes = _in_reach(second, theirs, around(boxes) if few else None, within)
+    if len(others) * 4 < len(keys):
+        keys, boxes = _in_reach(first, ours, around(other_boxes), within)
     for i, j in near_pairs_between(boxes, other_boxes, within):
         yield keys[i], others[j]
+
+
+def _in_reach(
+    things: Mapping[Any, Boxed], some: Set[Any], reach: Box | None, within: float
+) -> tuple[list[Any], list[Box]]:
+    """Give some of the things with their boxes: those that are near a box that holds all the others."""
+    if reach is None:
+        keys = [key for key in things if key in some] if len(some) < len(things) else list(things)
+        return keys, [things[key].box for key in keys]
+    (ax, ay, az), (bx, by, bz) = reach
+    ax, ay, az, bx, by, bz = ax - within, ay - within, az - within, bx + within, by + within, bz + within
+    keys, boxes = [], []
+    for key, thing in things.items():
+        (cx, cy, cz), (dx, dy, dz) = box = thing.box
+        near = cx <= bx and dx >= ax and cy <= by and dy >= ay and cz <= bz and dz >= az
+        if near and key in some:
+            keys.append(key)
+            boxes.append(box)
+    return keys, boxes
 
 
 def _changed(now: Mapping[Any, object], before: Mapping[Any, object]) -> set[Any]:
