@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from calculators.calculation.result import number_text
 from calculators.geometry.near_pairs import near_pairs_between
@@ -46,6 +47,12 @@ _STOP_MM = 0.2
 _SEEN, _BOXES = "what moves", "swept boxes"
 MOST_PAIRS = 1_500
 """So many pairs of convex pieces are followed through their travel for one moving part."""
+
+
+# A part that is made anew, with a hole more, is swept by the same shapes.
+_swept_box = lru_cache(maxsize=4096)(swept_box)
+_nearest = lru_cache(maxsize=4096)(nearest_in_sweep)
+_first_near = lru_cache(maxsize=1024)(first_near)
 
 
 def _n(value: float) -> str:
@@ -167,7 +174,7 @@ def _swept_boxes(site: Site, mover: Mover, thing: Thing) -> Box:
     key = (mover.sweep, id(thing))
     found = before.get(key)
     if found is None:
-        boxes = [swept_box(piece, mover.sweep) for piece in thing.pieces] or [thing.box]
+        boxes = [_swept_box(piece, mover.sweep) for piece in thing.pieces] or [thing.box]
         low = [min(box[0][i] for box in boxes) for i in range(3)]
         high = [max(box[1][i] for box in boxes) for i in range(3)]
         found = thing, ((low[0], low[1], low[2]), (high[0], high[1], high[2]))
@@ -180,7 +187,7 @@ def _look_at(site: Site, mover: Mover, things: list[Thing], close: list[Thing]) 
     hollow: list[tuple[str, str]] = []
     followed = 0
     for moving in things:
-        swept = [swept_box(piece, mover.sweep) for piece in moving.pieces]
+        swept = [_swept_box(piece, mover.sweep) for piece in moving.pieces]
         for fixed in close:
             limit = site.limits["swept-to-wood" if moving.wood or fixed.wood else "swept-to-metal"]
             pairs = list(near_pairs_between(swept, [box_of(piece) for piece in fixed.pieces], limit))
@@ -228,15 +235,13 @@ def _touch_at_rest(moving: Thing, fixed: Thing, hollow: list[tuple[str, str]]) -
 
 def _lies_free(moving: Shape, hollow: Shape) -> bool:
     """Whether a moving piece lies in a hollow with room about it: it does not run in it."""
-    if apart(moving, hollow).distance >= -_FREE_MM:
-        return False
     (low, high), (own_low, own_high) = box_of(hollow), box_of(moving)
     room = sorted((high[i] - low[i]) - (own_high[i] - own_low[i]) for i in range(3))
-    return room[1] > _FREE_MM
+    return room[1] > _FREE_MM and apart(moving, hollow, 1e-3).distance < -_FREE_MM
 
 
 def _follow(mover: Mover, moving: Thing, own: Shape, fixed: Thing, other: Shape, limit: float) -> _Met | None:
-    swept = nearest_in_sweep(own, other, mover.sweep, limit)
+    swept = _nearest(own, other, mover.sweep, limit)
     if swept.at_least or swept.distance >= limit - 1e-6 or _is_stop(mover.sweep, own, other, swept):
         return None
     return _Met(mover, moving, own, fixed, other, swept, limit)
@@ -255,7 +260,7 @@ def _is_stop(sweep: Sweep, one: Shape, other: Shape, swept: Swept) -> bool:
     most = sweep.most - back if near_high else sweep.most
     if least >= most:
         return False
-    return nearest_in_sweep(one, other, replace(sweep, least=least, most=most), _STOP_MM).distance > 0.0
+    return _nearest(one, other, replace(sweep, least=least, most=most), _STOP_MM).distance > 0.0
 
 
 def _seen(site: Site, met: _Met, every: list[_Met]) -> Seen:
@@ -268,7 +273,7 @@ def _seen(site: Site, met: _Met, every: list[_Met]) -> Seen:
     side = "least" if swept.at < 0.0 or (swept.at == 0.0 and sweep.most == 0.0) else "most"
     at = f"components[{met.mover.mark}].motion.{side}"
     if touches:
-        first = first_near(met.own, met.other, sweep, sweep.least if side == "least" else sweep.most)
+        first = _first_near(met.own, met.other, sweep, sweep.least if side == "least" else sweep.most)
         start = f" from {_n(first)} {unit} on" if first is not None and abs(first) > 0.0 else ""
         deep = f", {_n(-swept.distance)} mm deep {where}" if swept.distance < -0.05 else f" {where}"
         says = f"{moving.named}{carried} runs into {other}{start}{deep}. Move one of them, or stop it sooner."
@@ -304,7 +309,7 @@ def _mends(met: _Met, every: list[_Met]) -> tuple[Mend, ...]:
         first = math.inf
         for each in every:
             if each.mover == met.mover and (each.moving.named, each.fixed.named) == both:
-                found = first_near(each.own, each.other, sweep, end, each.limit_mm)
+                found = _first_near(each.own, each.other, sweep, end, each.limit_mm)
                 first = min(first, abs(found)) if found is not None else first
         if first >= abs(end):
             continue
