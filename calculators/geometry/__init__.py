@@ -2,7 +2,9 @@
 
 May import: tables, quantities, calculation, hardware, materials. All numbers are millimetres and degrees.
 Setting out has a module a subject (`circles`, `positions`, `arcs`, `tapers`, `triangles`, `recesses`,
-`bends`, `hole_depths`, `hole_fits`, `slip_gauges`, `photographs`), imported by its name.
+`bends`, `hole_depths`, `hole_fits`, `slip_gauges`, `photographs`), imported by its name. So have shapes
+(`shapes`), how near they are (`nearness`, by `parallel_shapes` and `simplices`), which are near at all
+(`near_pairs`) and what a hole takes out of a part (`cuts`, `cuts_apart`).
 Offers: `placements`, `axis_from`, `layers_along`, `hole_in_layer`, `overlaps`, `gaps`, `face_point`,
 `to_face`, `edge_distances`, `on_face`, `to_pocket` and the records that they speak in.
 """

@@ -41,6 +41,9 @@ _GEOMETRY = "geometry of the part; limits: common practice"
 _MOST_PARTNERS = 16
 """So many neighbours of its own size or larger are told of one hole: more is a heap on one spot."""
 
+_MOST_TOLD = 6
+"""Two holes that both meet so many others are not told of again, until some of those are mended."""
+
 BETWEEN = Limit(
     "wall-between-holes", 3.0, "mm", CP, "wood to be left between two holes, or a hole and a pocket"
 )
@@ -70,9 +73,14 @@ def _holes_meet(site: PartSite) -> Iterator[Seen]:
         return
     least = _between(site, cuts)
     boxes = [hole.box for hole in cuts.holes]
+    told = [0] * len(boxes)
     for i, j in sorted(near_pairs(boxes, least, _MOST_PARTNERS)):
+        if told[i] >= _MOST_TOLD and told[j] >= _MOST_TOLD:
+            continue
         found = wall_between(cuts, cuts.holes[i], cuts.holes[j], least)
         if found is not None:
+            told[i] += 1
+            told[j] += 1
             yield _seen(site, cuts, cuts.holes[i], found, cuts.holes[j])
 
 

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
-from calculators.geometry.chords import pocket_stretch
 from calculators.geometry.cuts import Bored, Cut, axis_box, cut_of, pocket_shape, without_recesses
 from calculators.geometry.features import on_face
 from calculators.geometry.frames import to_face
@@ -303,70 +302,3 @@ def _diameter(kind: str, thread: str) -> float | None:
         return None
     hole = model.Hole("", "top", Length(0), Length(0), kind=kind, thread=thread)  # type: ignore[arg-type]
     return drilling_of_direct(hole, model.Component("", "")).diameter_mm
-
-
-def together(first: HoleCut, second: HoleCut) -> bool:
-    """Say whether two holes are ever in one copy of the part.
-
-    Args:
-        first: a hole.
-        second: another.
-
-    Returns:
-        False where no copy has both.
-
-    Source: this project.
-    """
-    ours, theirs = first.hole.copies, second.hole.copies
-    return not ours or not theirs or ours == theirs or not set(ours).isdisjoint(theirs)
-
-
-def one_place(first: HoleCut, second: HoleCut) -> bool:
-    """Say whether two holes are of one fastener: the same place of the same joint.
-
-    Args:
-        first: a hole.
-        second: another.
-
-    Returns:
-        True where they are.
-
-    Source: this project.
-    """
-    one, other = first.hole, second.hole
-    return bool(one.joint) and one.joint == other.joint and bool(one.place) and one.place == other.place
-
-
-def axis_in_pocket(cuts: PartCuts, hole: HoleCut, pocket: PocketCut) -> tuple[float, float] | None:
-    """Return where the axis of a hole runs inside a pocket, between where the hole begins and ends.
-
-    Args:
-        cuts: the part's cuts.
-        hole: one of its holes.
-        pocket: one of its pockets.
-
-    Returns:
-        The two distances from the hole's mark [mm], or None where its axis does not meet the pocket.
-
-    Source: this project.
-    """
-    stretch = pocket_stretch(cuts.solid, pocket.geometry, hole.cut.mark, hole.cut.way)
-    if stretch is None or stretch[1] < hole.cut.enter - 1e-3 or stretch[0] > hole.cut.leave + 1e-3:
-        return None
-    return stretch
-
-
-def starts_in(hole: HoleCut, pocket: PocketCut) -> bool:
-    """Say whether a hole begins in a pocket.
-
-    Args:
-        hole: a hole.
-        pocket: a pocket of the same part.
-
-    Returns:
-        True where its axis comes into material from the pocket.
-
-    Source: this project.
-    """
-    surface = hole.cut.first.surface_in
-    return surface.of == "pocket" and surface.pocket == pocket.index

@@ -20,14 +20,21 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
-from calculators.geometry.cuts import bore_shape, farthest_beyond, farthest_from_axis, line_gap, same_line
+from calculators.geometry.cuts import Cut, bore_shape
+from calculators.geometry.cuts_apart import (
+    farthest_beyond,
+    farthest_from_axis,
+    line_gap,
+    same_line,
+)
 from calculators.geometry.frames import FaceFrame, face_frame
 from calculators.geometry.model import Face, Solid
 from calculators.geometry.nearness import apart
 from calculators.geometry.shapes import Box, Prism, Turned
-from calculators.geometry.vectors import Vector, dot
+from calculators.geometry.vectors import Vector, dot, subtract
 from calculators.joints.model import Severity, Spot
-from calculators.planning.checks.in_one_part_cuts import HoleCut, PartCuts, PocketCut, one_place, together
+from calculators.planning.checks.in_one_part_cuts import HoleCut, PartCuts, PocketCut
+from calculators.planning.checks.in_one_part_pairs import one_place, together
 
 TINY_MM = 1e-3
 AIMED = 0.5
@@ -73,11 +80,10 @@ def wall_between(cuts: PartCuts, a: HoleCut, b: HoleCut, least: float) -> Troubl
     """
     if not together(a, b) or one_place(a, b) or a.off_face or b.off_face:
         return None
-    near = apart(a.cut.bore, b.cut.bore, enough=least)
-    if near.distance >= least - TINY_MM:
+    if same_line(a.cut, b.cut) and _run_into(a.cut, b.cut):
         return None
-    on_line = same_line(a.cut, b.cut)
-    if near.distance <= 0.0 and (on_line or _meant_to_meet(a, b)):
+    near = apart(a.cut.bore, b.cut.bore, enough=least)
+    if near.distance >= least - TINY_MM or (near.distance <= 0.0 and _meant_to_meet(a, b)):
         return None
     spots = (cuts.spot_at(a, near.first_point), cuts.spot_at(b, near.second_point))
     if near.distance <= 0.0:
@@ -106,6 +112,14 @@ def capital(name: str) -> str:
     Source: this project.
     """
     return name[0].upper() + name[1:]
+
+
+def _run_into(a: Cut, b: Cut) -> bool:
+    """Whether two holes on one line have a stretch of it in common."""
+    start = dot(subtract(b.mark, a.mark), a.way)
+    sense = 1.0 if dot(a.way, b.way) > 0.0 else -1.0
+    low, high = sorted((start + sense * b.enter, start + sense * b.leave))
+    return low <= a.leave + TINY_MM and a.enter <= high + TINY_MM
 
 
 def _meant_to_meet(a: HoleCut, b: HoleCut) -> bool:

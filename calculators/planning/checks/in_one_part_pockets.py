@@ -14,22 +14,16 @@ import math
 from collections.abc import Iterable, Iterator
 
 from calculators.geometry.chords import pocket_frame
-from calculators.geometry.cuts import bore_shape, farthest_from_axis, same_line, through_depth
+from calculators.geometry.cuts import bore_shape, through_depth
+from calculators.geometry.cuts_apart import farthest_from_axis, same_line
 from calculators.geometry.features import to_pocket
 from calculators.geometry.nearness import apart
 from calculators.geometry.shapes import Turned, box_of
 from calculators.geometry.vectors import dot
 from calculators.joints.model import Spot
-from calculators.planning.checks.in_one_part_cuts import (
-    HoleCut,
-    PartCuts,
-    PocketCut,
-    axis_in_pocket,
-    one_place,
-    starts_in,
-    together,
-)
+from calculators.planning.checks.in_one_part_cuts import HoleCut, PartCuts, PocketCut
 from calculators.planning.checks.in_one_part_holes import TINY_MM, Trouble, capital, sides_of
+from calculators.planning.checks.in_one_part_pairs import axis_in_pocket, one_place, starts_in, together
 
 
 def wall_to_pocket(cuts: PartCuts, hole: HoleCut, pocket: PocketCut, least: float) -> Trouble | None:
