@@ -93,8 +93,7 @@ def piece_in_part(piece: Shape, part: Mass, least: float) -> Clash | None:
 
     Source: this project.
     """
-    box = box_of(piece)
-    return clash_of(Mass((piece,), (box,), (), (), box), part, least)
+    return clash_of(Mass((piece,)), part, least)
 
 
 def _overlap(first: Box, second: Box, least: float) -> bool:
@@ -109,11 +108,12 @@ def _overlap(first: Box, second: Box, least: float) -> bool:
 
 
 def _touching(mass: Mass, box: Box) -> list[Hollow]:
-    return [
+    near = (
         hollow
         for hollow, about in zip(mass.hollows, mass.hollow_boxes, strict=True)
         if _overlap(about, box, -1e-6)
-    ]
+    )
+    return list(dict.fromkeys(near))  # many at one spot are one
 
 
 def _of_pieces(

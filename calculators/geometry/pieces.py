@@ -7,8 +7,9 @@ piece. Bores, round holes and what is cut into a round part stay as hollows, whi
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from calculators.geometry.chords import pocket_frame
 from calculators.geometry.cuts import bore_shape, pocket_shape, through_depth
@@ -43,23 +44,38 @@ class Hollow:
     through: bool
 
 
-@dataclass(frozen=True, slots=True, eq=False)
 class Mass:
-    """What a part is of: convex pieces with their boxes, the hollows in them, and the box about all."""
+    """What a part is of: convex pieces with their boxes, the hollows in them, and the box about all.
 
-    pieces: tuple[Shape, ...]
-    boxes: tuple[Box, ...]
-    hollows: tuple[Hollow, ...]
-    hollow_boxes: tuple[Box, ...]
-    box: Box
+    The hollows are made when they are first asked for: most parts are only near others.
+    """
+
+    def __init__(self, pieces: tuple[Shape, ...], hollows: Callable[[], tuple[Hollow, ...]] = tuple) -> None:
+        """Take the pieces, and what makes the hollows, in one frame."""
+        self.pieces = pieces
+        self.boxes: tuple[Box, ...] = tuple(map(box_of, pieces))
+        self.box: Box = around(self.boxes)
+        self._make = hollows
+
+    @cached_property
+    def hollows(self) -> tuple[Hollow, ...]:
+        """The hollows in the pieces."""
+        return self._make()
+
+    @cached_property
+    def hollow_boxes(self) -> tuple[Box, ...]:
+        """The box about each hollow."""
+        return tuple(box_of(each.shape) for each in self.hollows)
 
 
-def mass_of(solid: Solid, hollows: Iterable[Hollow] = (), transform: Transform | None = None) -> Mass:
+def mass_of(
+    solid: Solid, hollows: Callable[[], Iterable[Hollow]] = tuple, transform: Transform | None = None
+) -> Mass:
     """Cut a part into convex pieces, and list the hollows in them.
 
     Args:
         solid: the part with its pockets.
-        hollows: further hollows (its holes), in the part's own frame.
+        hollows: makes further hollows (its holes), in the part's own frame, when they are asked for.
         transform: where the part lies; None leaves it in its own frame.
 
     Returns:
@@ -67,14 +83,15 @@ def mass_of(solid: Solid, hollows: Iterable[Hollow] = (), transform: Transform |
 
     Source: this project.
     """
-    pieces = pieces_of(solid)
-    every = (*hollows_of(solid), *hollows)
-    if transform is not None:
-        pieces = tuple(moved(piece, transform) for piece in pieces)
-        every = tuple(Hollow(moved(each.shape, transform), each.through) for each in every)
-    boxes = tuple(map(box_of, pieces))
-    hollow_boxes = tuple(box_of(each.shape) for each in every)
-    return Mass(pieces, boxes, every, hollow_boxes, around(boxes))
+    if transform is None:
+        return Mass(pieces_of(solid), lambda: (*hollows_of(solid), *hollows()))
+    placed = transform
+
+    def make() -> tuple[Hollow, ...]:
+        every = (*hollows_of(solid), *hollows())
+        return tuple(Hollow(moved(each.shape, placed), each.through) for each in every)
+
+    return Mass(tuple(moved(piece, placed) for piece in pieces_of(solid)), make)
 
 
 def around(boxes: Iterable[Box]) -> Box:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 import math
 import random
+from collections.abc import Callable
 
 import pytest
 
@@ -198,10 +199,10 @@ def test_a_pin_lies_free_in_a_bore_as_long_as_its_circle_lies_in_the_bore(
         assert (found.depth if found else None) == (None if clash is None else pytest.approx(clash, abs=2e-3))
 
 
-def hole(depth: float | None, diameter: float = 10.0) -> tuple[Solid, list[Hollow]]:
+def hole(depth: float | None, diameter: float = 10.0) -> tuple[Solid, Callable[[], list[Hollow]]]:
     far = 20.0 if depth is None else depth
     bore = Turned((50, 25, 20), (0, 0, -1), ((0.0, diameter / 2), (far, diameter / 2)))
-    return Solid("block", 100, 50, 20), [Hollow(bore, through=depth is None)]
+    return Solid("block", 100, 50, 20), lambda: [Hollow(bore, through=depth is None)]
 
 
 @pytest.mark.parametrize(

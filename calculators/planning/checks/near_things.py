@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Set
 from dataclasses import dataclass
+from functools import partial
 from typing import Any, Generic, Protocol, TypeVar
 
 from calculators.geometry.near_pairs import near_pairs, near_pairs_between
@@ -94,7 +95,8 @@ def _placed_parts(site: Site) -> dict[str, PlacedPart]:
         ):  # fmt: skip
             made[name] = had
         else:
-            made[name] = PlacedPart(name, part, transform, mass_of(part.solid, _holes(part, name), transform))
+            mass = mass_of(part.solid, partial(_holes, part, name), transform)
+            made[name] = PlacedPart(name, part, transform, mass)
     return made
 
 
