@@ -36,6 +36,15 @@ class Difference:
     old: str
     new: str
 
+    @property
+    def words(self) -> str:
+        """The field in words: `thickness`, `hole h1, u`, `the holes of joints`."""
+        if self.field == "drilled":
+            return "the holes of joints"
+        bare = self.field.removeprefix("size.").replace("_", " ")
+        named = re.sub(r"^(hole|pocket|bend)s\[([^\]]*)\]", r"\1 \2", bare)
+        return named.replace(".", ", ")
+
 
 def next_revision(letter: str) -> str:
     """Give the revision after one.

@@ -202,6 +202,17 @@ def test_a_hole_that_moves_is_told_by_its_field_and_a_drilled_one_by_its_line() 
     )
 
 
+def test_what_differs_is_named_in_words() -> None:
+    for field, words in (
+        ("size.thickness", "thickness"),
+        ("holes[h1].countersink_diameter", "hole h1, countersink diameter"),
+        ("pockets[k1]", "pocket k1"),
+        ("corner_radius", "corner radius"),
+        ("drilled", "the holes of joints"),
+    ):
+        assert Difference(field, "", "").words == words
+
+
 def test_a_part_that_is_released_gets_its_first_revision_and_is_kept_as_it_is() -> None:
     after = kept(BUILD, with_part(BUILD, "P02", state="released"), reason="")
     assert part(after, "P02").revision == "A"

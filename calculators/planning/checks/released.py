@@ -66,7 +66,7 @@ def _drilled(site: Site, part: PartSite) -> tuple[str, ...]:
 def _told(changes: Sequence[Difference]) -> str:
     said = []
     for one in changes[:_FEW]:
-        name = "the holes of joints" if one.field == "drilled" else one.field.replace("_", " ")
+        name = one.words
         if one.old and one.new:
             said.append(f"{name} was {_cut(one.old)} and is {_cut(one.new)}")
         else:

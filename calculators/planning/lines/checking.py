@@ -29,6 +29,9 @@ def _record_of(kind: Hashable) -> Record:
         model.Place: declared.PLACE_RECORD,
         model.AssemblyStep: declared.STEP_RECORD,
         model.Stock: declared.STOCK_RECORD,
+        model.Bend: declared.BEND_RECORD,
+        model.Reading: declared.READING_RECORD,
+        model.Moisture: declared.MOISTURE_RECORD,
     }
     return records[kind]
 
@@ -37,7 +40,7 @@ def kept(record: Kept, unit: model.Unit) -> Kept:
     """Give a record back when a build file can hold it and would give it back the same.
 
     Args:
-        record: a component, joint, hole, pocket, pose, place, step or piece of stock.
+        record: what a line can be of.
         unit: [mm or in] the build's unit.
 
     Returns:

@@ -195,7 +195,7 @@ def test_a_part_made_before_it_was_changed() -> None:
     [one] = found(released(size=LONGER, state="made", made_to="A"), "made-before-change")
     assert (one.severity, one.part, one.at) == ("error", "P02", "components[P02].made_to")
     assert one.says == (
-        "P02 was made to revision A of 2025-05-03, and is another now: size.length was 298 mm and is 302 mm. "
+        "P02 was made to revision A of 2025-05-03, and is another now: length was 298 mm and is 302 mm. "
         "Alter it or make it again."
     )
     assert one.mends == ()
