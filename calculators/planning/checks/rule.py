@@ -67,7 +67,8 @@ class BuildRule:
         try:
             return tuple(self._finding(seen) for seen in self.look(site))
         except Exception as error:  # whatever it is, the rest of the check is still given
-            return (failed(self.name, self.source, error, part=getattr(site, "mark", "")),)
+            where = {} if self.scope == "build" else {self.scope: site.mark}
+            return (failed(self.name, self.source, error, **where),)
 
     def _finding(self, seen: Seen) -> Finding:
         return Finding(
