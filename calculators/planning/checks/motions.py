@@ -16,6 +16,7 @@ from calculators.planning.checks.site import JointSite, Site
 from calculators.planning.model import Motion
 from calculators.planning.tree import split_copy
 
+_WHOLE_TURN_DEG = 360.0
 _THINGS, _MADE, _FASTENERS = "parts as things", "parts made into things", "fasteners as things"
 
 
@@ -75,6 +76,8 @@ def movers(site: Site) -> Iterator[Mover]:
 def sweep_of(site: Site, copy: str, motion: Motion) -> Sweep:
     """Give a copy's motion in the build's frame; a copy of the other hand turns the other way.
 
+    More than a whole turn is a whole turn, half of it to either side.
+
     Args:
         site: the build.
         copy: the copy's name.
@@ -91,7 +94,10 @@ def sweep_of(site: Site, copy: str, motion: Motion) -> Sweep:
     if motion.kind == "turns" and transform.mirrored:
         way = scale(way, -1.0)
     point = transform.point((motion.x.mm, motion.y.mm, motion.z.mm))
-    return Sweep(motion.kind, point, way, float(motion.least), float(motion.most))
+    least, most = float(motion.least), float(motion.most)
+    if motion.kind == "turns" and most - least > _WHOLE_TURN_DEG:
+        least, most = -_WHOLE_TURN_DEG / 2.0, _WHOLE_TURN_DEG / 2.0
+    return Sweep(motion.kind, point, way, least, most)
 
 
 def moves_with(site: Site, every: tuple[Mover, ...]) -> dict[str, Mover]:

@@ -37,6 +37,9 @@ _BY_ORDER: tuple[tuple[Severity, There], ...] = (
 )  # fmt: skip
 """What it is that a tool has no way at all, by whether what bars it is there already."""
 
+_SHORT = ("short", "stub", "angle", "offset", "crank")
+"""Words for tools that do with little room: whoever writes one has thought of it."""
+
 _SOURCE = "ISO 2936 (from memory); room of drivers, sockets and spanners: common practice"
 
 
@@ -150,7 +153,7 @@ def _assessed(way: ToolWay, by: list[InTheWay], site: Site, order: FittingOrder)
     if not surely:
         return None
     value, _, ease = _room(way, surely)
-    if value >= ease:
+    if value >= ease or any(word in joint.tool.lower() for word in _SHORT):
         return None
     return _Barred(way, _that_matter(way, surely, ease), "warning", value, ease, never=False)
 
@@ -216,8 +219,11 @@ def _seen(site: Site, order: FittingOrder, group: list[_Barred]) -> Seen:
 
 
 def _mends(site: Site, order: FittingOrder, worst: _Barred) -> tuple[Mend, ...]:
-    """Make the joint in the last step before what bars it, where all its parts are there by then."""
+    """A short tool; or the joint in the last step before what bars it, where its parts are there by then."""
     joint = site.joints[worst.way.fastener.joint].joint
+    if not worst.never:
+        tool = f"{joint.tool}, a short {worst.way.tool}" if joint.tool else f"short {worst.way.tool}"
+        return (setting(f"Note a short {worst.way.tool} for it.", (f"joints[{joint.mark}].tool", tool)),)
     own = order.fitted.get(joint.mark)
     when = [order.of_part(each.copy) for each in worst.by]
     parts = [order.of_part(mark) for mark in marks_of(joint)]

@@ -21,6 +21,12 @@ from calculators.planning.model import Component
 
 _RUNS = re.compile(r"\b(runs?|running|turns?|turning|spins?|slides?|sliding|bearings?|bush|journal)\b", re.I)
 _BUSH = re.compile(r"\b(bush|bushing|bearing|journal)\b", re.I)
+_ON_SHAFT = re.compile(
+    r"\b(wheel|gear|pinion|pulley|drum|cap|collar|collet|coupling|knob|handle|cam|crank|hub|flywheel|disc|bob)\b",
+    re.I,
+)
+"""Words for what sits fast on a shaft and turns with it."""
+
 _OPEN = ("planned", "released", "bought", "in hand")
 _ITS_SIZE_MM = 1.0
 """A hole wider than its shaft by more than this is no bearing for it."""
@@ -94,24 +100,33 @@ def _as_they_lie(site: Site, least: float) -> Iterator[Seen]:
     fixed = {joint.home.split(".")[0] for joint in site.build.joints if not joint.clamps}
     stacks = [{member.part for member in joint.stack if member.part} for joint in site.build.joints]
     worked = [value for kept in kept_results(site, "fit", "bush-fit") for value in _diameters(kept)]
-    told: set[tuple[str, str]] = set()
     boxes = [box_of(one.axis) for one in shafts], [box_of(one.axis) for one in holes]
-    for i, j in near_pairs_between(*boxes, 1.0):
-        shaft, hole = shafts[i], holes[j]
-        pair = (shaft.mark, hole.mark)
-        room = hole.diameter_mm - shaft.diameter_mm
-        if shaft.mark == hole.mark or pair in told or not -_ITS_SIZE_MM <= room < least - 1e-9:
+    pairs = [(shafts[i], holes[j]) for i, j in near_pairs_between(*boxes, 1.0)]
+    pairs = [(one, other) for one, other in pairs if _its_size(one, other) and _in_line(one, other)]
+    in_bushes = {shaft.mark for shaft, hole in pairs if hole.mark in bushes}
+    told: set[tuple[str, str]] = set()
+    for shaft, hole in pairs:
+        pair, room = (shaft.mark, hole.mark), hole.diameter_mm - shaft.diameter_mm
+        if pair in told or room >= least - 1e-9:
             continue
-        if not (shaft.mark in runs or hole.mark in runs or hole.mark in bushes):
+        if moves.get(shaft.mark) != moves.get(hole.mark) or hole.mark in bushes or hole.mark in runs:
+            turning = True
+        else:  # of all that sits on a shaft, what it runs in are its bushes, or else what is no wheel on it
+            on_it = shaft.mark in in_bushes or _ON_SHAFT.search(site.parts[hole.mark].component.name)
+            turning = shaft.mark in runs and not on_it
+        if not turning or (moves.get(shaft.mark) == moves.get(hole.mark) and shaft.mark in moves):
             continue
-        if moves.get(shaft.mark) == moves.get(hole.mark) and shaft.mark in moves:
-            continue
-        if hole.mark in fixed or any(set(pair) <= stack for stack in stacks) or not _in_line(shaft, hole):
+        if hole.mark in fixed or any(set(pair) <= stack for stack in stacks):
             continue
         if any(abs(value - shaft.diameter_mm) <= 0.1 for value in worked):
             continue
         told.add(pair)
         yield _binding(site, shaft, hole, room, least)
+
+
+def _its_size(shaft: _Round, hole: _Round) -> bool:
+    """Whether a hole is about as wide as a shaft of another part."""
+    return shaft.mark != hole.mark and abs(hole.diameter_mm - shaft.diameter_mm) <= _ITS_SIZE_MM
 
 
 def _diameters(kept: Kept) -> Iterator[float]:

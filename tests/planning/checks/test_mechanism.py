@@ -23,6 +23,7 @@ from calculators.planning.model import (
     Context,
     Hole,
     Joint,
+    Motion,
     ResultLimit,
     Size,
     StackMember,
@@ -277,6 +278,25 @@ def test_a_collar_that_is_clamped_to_its_shaft_does_not_run_on_it() -> None:
     assert told("running-fit", build(collar, shaft, grub)) == []
 
 
+def test_of_what_sits_on_a_shaft_only_its_bushes_are_bearings() -> None:
+    lies = {"face": "left", "own_face": "right", "point": "centre"}
+    shaft = turned("P02", 120, 10, pose("P01", **lies, let_in=80.0), end_float=mm(4))
+    bush = replace(turned("P01", 40, 25, pose(), bore=10), name="Bush")
+    cap = replace(turned("P03", 6, 60, pose("P01", **lies, let_in=-10.0), bore=10), name="End plate")
+    assert [each.part for each in told("running-fit", build(bush, shaft, cap))] == ["P01"]
+    plain = replace(bush, name="Plate")
+    drum = replace(cap, name="Drum cap")
+    assert [each.part for each in told("running-fit", build(plain, shaft, drum))] == ["P01"]
+
+
+def test_a_wheel_that_moves_on_a_fixed_axle_runs() -> None:
+    axle = turned("P02", 120, 10, pose("P01", face="left", own_face="right", point="centre", let_in=80.0))
+    wheel = turned("P01", 40, 90, pose(), bore=10, motion=Motion("turns", "X", Decimal(-180), Decimal(180)))
+    assert [each.part for each in told("running-fit", build(wheel, axle))] == ["P01"]
+    carrying = replace(wheel, motion=Motion("turns", "X", Decimal(-180), Decimal(180), carries=("P02",)))
+    assert told("running-fit", build(carrying, axle)) == []
+
+
 def test_a_fit_that_is_kept_speaks_for_the_size() -> None:
     spindle = turned("P02", 120, 10, pose("P01", face="left", own_face="right", point="centre", let_in=80.0),
                      end_shake=mm(0.2))  # fmt: skip
@@ -380,6 +400,15 @@ def test_sag_of_a_shelf(span: str, expected: list[str]) -> None:
     assert severities("sag", one) == expected
     if expected:
         assert mended("sag", one) == []
+
+
+@pytest.mark.parametrize(("tension", "expected"), [("79 N", []), ("80 N", ["warning"]), ("159 N", ["error"])])
+def test_the_bow_of_a_frame_under_strings(tension: str, expected: list[str]) -> None:
+    """I = 20 x 35^3 / 12 = 71458.3 mm4; 10 strings at 20 from the neutral axis: 2 x 10 x 20 x T x 600^2 / (8 x 10000
+    x I) is 2 mm (600/300) at T = 79.40 N, and 4 mm (600/150) at 158.80 N."""
+    frame = {"strings": f"10, {tension}", "length": "600 mm", "offset": "20 mm", "creep": "2"}
+    one = kept("string-frame", frame | {"section": "rectangle 20 x 35 mm", "modulus": "10 GPa"})
+    assert severities("sag", one) == expected
 
 
 def test_a_limit_asked_of_the_calculation_is_taken() -> None:

@@ -199,6 +199,11 @@ def test_a_fixed_screw_in_a_hole_of_what_turns_on_it_is_left_out() -> None:
     assert [each for each in told(one) if each.joint == "F01" and each.severity == "error"] == []
 
 
+def test_many_turns_are_a_whole_turn() -> None:
+    found = told(build(BASE, arm(-100_000, 100_000), PILLAR))
+    assert [(each.severity, each.part) for each in found] == [("error", "P02")]
+
+
 # --- what is not followed
 
 

@@ -78,6 +78,15 @@ def test_it_says_what_bars_the_way_and_how_near_and_its_mend_mends() -> None:
     assert after.steps[0].fits == ("P01", "P02", "F01")
 
 
+def test_a_short_tool_that_is_noted_settles_a_tight_place() -> None:
+    worked = inspect_build(frame(40, *LATE))
+    (found,) = [each for each in worked.findings if each.rule == "tool-reach"]
+    assert (found.severity, found.value, found.limit) == ("warning", 40.0, 70.0)
+    assert found.mends[0].says == "Note a short hex key for it."
+    assert can_mend(worked, found)
+    assert told(mend(worked, finding_key(found))) == []
+
+
 def test_what_is_fitted_in_a_later_step_is_not_in_the_way() -> None:
     assert told(frame(5, *EARLY)) == []
 
