@@ -7,6 +7,7 @@ from collections import Counter
 import pytest
 
 from calculators.joints.model import Finding
+from calculators.planning.checks import RULES
 from calculators.planning.edits import can_mend, effects, find, find_finding, finding_key, mend
 from calculators.planning.edits.moving import has_room
 from calculators.planning.files import read_build, write_build
@@ -74,7 +75,8 @@ def test_each_case_breaks_its_rule_and_can_be_mended(name: str) -> None:
 
 def test_the_cases_break_every_rule_that_has_a_mend_to_carry_out() -> None:
     seen = {one.rule for build in CASES.values() for one, _ in with_field(inspect_build(build))}
-    assert seen == MENDING
+    of_whole_builds = {rule.name for rule in RULES}  # their mends are tested with them
+    assert seen - of_whole_builds == MENDING
 
 
 def mended(build: Build, rule: str, index: int = 0) -> Build:
