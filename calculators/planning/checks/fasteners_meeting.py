@@ -96,30 +96,38 @@ def _fasteners_meet(site: Site) -> Iterator[Seen]:
 
 
 def _told_by_holes(site: Site, one: _Meeting) -> bool:
-    """Whether `holes-meet` tells of the two where they run in one part."""
+    """Whether `holes-meet` tells of the two, where they run in one part, what this rule would.
+
+    A pilot hole is narrower than its screw: two screws can meet though their holes do not.
+    """
     if "holes-meet" in dict(site.context.rules_off):
         return False
     both = (one.first.joint, one.first.place), (one.second.joint, one.second.place)
     for copy in set(one.first.copies).intersection(one.second.copies):
         part = site.parts[site.placed.mark_of[copy]]
-        told: dict[object, bool] = part.kept.setdefault("told by holes", {})
+        told: dict[object, frozenset[str]] = part.kept.setdefault("told by holes", {})
         if both not in told:
-            told[both] = _walls_told(part, *both)
-        if told[both]:
+            told[both] = frozenset(_walls_told(part, *both))
+        if "error" in told[both] or (told[both] and not one.touching):
             return True
     return False
 
 
-def _walls_told(part: PartSite, first: tuple[str, str], second: tuple[str, str]) -> bool:
+def _walls_told(part: PartSite, first: tuple[str, str], second: tuple[str, str]) -> Iterator[str]:
+    """Give the severities of what `holes-meet` says of the holes of two places in a part."""
     cuts = part_cuts(part)
     if cuts is None:
-        return False
+        return
     wall = part.limits["wall-between-holes" if cuts.wood else "wall-between-holes-metal"]
     ours, theirs = (
         [hole for hole in cuts.holes if (hole.hole.joint, hole.hole.place) == each]
         for each in (first, second)
     )
-    return any(wall_between(cuts, a, b, wall) is not None for a in ours for b in theirs)
+    for a in ours:
+        for b in theirs:
+            trouble = wall_between(cuts, a, b, wall)
+            if trouble is not None:
+                yield trouble.severity
 
 
 def _rank(one: _Meeting) -> tuple[float, str, str, str, str, str]:
