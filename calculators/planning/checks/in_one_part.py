@@ -262,13 +262,12 @@ def _seen(
     about = hole
     if other is not None and hole.hole.direct is None and other.hole.direct is not None:
         about = other
-    joint = about.hole.joint or (other.hole.joint if other is not None else "") or hole.hole.joint
     at = about.path
     if about.hole.direct is not None or about.hole.place:
         at += ".depth" if found.short_of == "depth" else ".u"
     place = about.place
     return Seen(
-        found.severity, found.says, joint, cuts.part, place, found.value, found.limit, "mm",
+        found.severity, found.says, about.hole.joint, cuts.part, place, found.value, found.limit, "mm",
         _mends(site, cuts, about, found), at, found.spots,
     )  # fmt: skip
 

@@ -19,7 +19,7 @@ from calculators.geometry.cuts_apart import farthest_from_axis, same_line
 from calculators.geometry.features import to_pocket
 from calculators.geometry.nearness import apart
 from calculators.geometry.shapes import Turned, box_of
-from calculators.geometry.vectors import dot
+from calculators.geometry.vectors import Vector, dot
 from calculators.joints.model import Spot
 from calculators.planning.checks.in_one_part_cuts import HoleCut, PartCuts, PocketCut
 from calculators.planning.checks.in_one_part_holes import TINY_MM, Trouble, capital, sides_of
@@ -324,15 +324,17 @@ def pockets_meet(cuts: PartCuts, a: PocketCut, b: PocketCut, least: float) -> Tr
     spots = (_middle(cuts, a), _middle(cuts, b))
     if near.distance <= 0.0:
         by = f", {-near.distance:.1f} mm into one another" if near.distance < -0.05 else ""
-        return Trouble(
-            "error",
-            f"{capital(where)} meet{by}: make one less deep, or move it.",
-            near.distance,
-            least,
-            spots,
-        )
+        # Mortises from neighbouring faces of a leg often meet, for tenons that are mitred or shortened.
+        opposite = abs(dot(_inward(cuts, a), _inward(cuts, b))) > 0.5
+        then = "make one less deep, or move it" if opposite else "see that what lies in them has room"
+        says = f"{capital(where)} meet{by}: {then}."
+        return Trouble("error" if opposite else "warning", says, near.distance, least, spots)
     says = f"Only {near.distance:.1f} mm is left between {where}: leave {least:g} mm."
     return Trouble("warning", says, near.distance, least, spots)
+
+
+def _inward(cuts: PartCuts, pocket: PocketCut) -> Vector:
+    return pocket_frame(cuts.solid, pocket.geometry).inward
 
 
 def _middle(cuts: PartCuts, pocket: PocketCut) -> Spot:

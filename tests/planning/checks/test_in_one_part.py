@@ -268,6 +268,24 @@ def test_pockets_from_opposite_faces(depth, expected):
 @pytest.mark.parametrize(
     ("depth", "expected"),
     [
+        (27.9, []),
+        (28.1, [("pockets-meet", "warning", near(1.9))]),
+        (30.1, [("pockets-meet", "warning", near(-0.1))]),
+    ],
+)
+def test_mortises_from_neighbouring_faces(depth, expected):
+    """The one from the top lies from 30 to 40 behind the front; the other runs towards it from the front."""
+    leg = block(
+        pocket("A", "top", 30, 30, 40, 10, 35),
+        pocket("B", "front", 30, 20, 40, 10, depth),
+        size=(100, 60, 60),
+    )
+    assert verdicts(leg) == expected
+
+
+@pytest.mark.parametrize(
+    ("depth", "expected"),
+    [
         (15.0, []),
         (15.1, [("pockets-meet", "warning", near(4.9))]),
         (18.1, [("pockets-meet", "error", near(1.9))]),
@@ -418,3 +436,25 @@ def test_screws_of_two_joints_pass_clear_of_each_other():
         ),
     )
     assert [one for one in findings(*parts, joints=clear) if one.rule == "holes-meet"] == []
+
+
+def test_a_joint_s_countersink_overlaps_an_edge():
+    """A No. 8 head of 8.3 mm or so, 3.5 mm from the edge of a plate: over it by half its width less 3.5."""
+    board = Component(
+        "P1", "Board", material="European oak", size=Size("block", mm(200), mm(100), mm(40)), poses=(Pose(),)
+    )
+    plate = Component(
+        "P2", "Plate", material="nylon", size=Size("block", mm(60), mm(40), mm(5)),
+        poses=(Pose(on="P1", face="top", u=mm(70), v=mm(30)),),
+    )  # fmt: skip
+    joint = Joint(
+        "F1", "Plate", "No. 8 x 1 csk brass wood screw", home="P2", face="top",
+        places=(Place("1", mm(30), mm(3.5)),),
+        stack=(StackMember(part="P2"), StackMember(part="P1", takes="pilot")),
+    )  # fmt: skip
+    worked = inspect_build(Build("B1", "Thing", components=(board, plate), joints=(joint,)))
+    wide = next(one.hole.countersink_diameter_mm for one in worked.holes if one.part == "P2")
+    (found,) = [one for one in worked.findings if one.rule == "countersink-overlaps"]
+    assert (found.joint, found.part, found.place, found.severity) == ("F1", "P2", "1", "error")
+    assert found.value == near(3.5 - wide / 2)
+    assert found.at == "joints[F1].places[1].u"

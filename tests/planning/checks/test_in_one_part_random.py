@@ -387,3 +387,50 @@ def walls_of_rod(hole, length, diameter):
         for share in (0.0, 1.0)
     )
     return beside, diameter / 2 - farthest
+
+
+@pytest.mark.parametrize("seed", range(8))
+def test_points_strewn_in_holes_never_contradict_the_rule(seed):
+    """Against gross errors: a point in two holes means an error; an error of some depth means such a point."""
+    chance = random.Random(f"strewn {seed}")
+    both_found = 0
+    for _ in range(12):
+        holes = [random_hole(chance, number) for number in range(6)]
+        shapes = {hole.id: set_out(hole) for hole in holes}
+        found = {}
+        for finding in said(block(holes), "holes-meet"):
+            words = finding.says.replace(",", " ").split()
+            found[tuple(sorted({word for word in words if word in shapes}))] = finding
+        for a, b in combinations(sorted(shapes), 2):
+            if on_one_line(shapes[a], shapes[b]):
+                continue
+            error = (a, b) in found and found[a, b].severity == "error"
+            common = any(
+                independent.distance_to(shapes[b], point) < 1e-9 for point in strewn(shapes[a], chance, 250)
+            )
+            assert error or not common, (a, b)
+            if error and found[a, b].value < -1.5:
+                dense = strewn(shapes[a], chance, 6000)
+                assert common or any(independent.distance_to(shapes[b], point) < 1e-9 for point in dense)
+                both_found += 1
+    assert both_found > 0
+
+
+def strewn(bore, chance, count):
+    """Points spread evenly through a hole, its drill point included."""
+    points = []
+    radius, end = bore.rings[0][1], bore.rings[-1][0]
+    across = independent.random_way(chance)
+    across = independent.plus(across, bore.way, -dot(across, bore.way))
+    across = tuple(one / norm(across) for one in across)
+    w, a = bore.way, across
+    other = (w[1] * a[2] - w[2] * a[1], w[2] * a[0] - w[0] * a[2], w[0] * a[1] - w[1] * a[0])
+    while len(points) < count:
+        turn, out = chance.uniform(0, math.tau), radius * math.sqrt(chance.random())
+        at = independent.plus(bore.start, bore.way, chance.uniform(0, end))
+        at = independent.plus(at, bore.slide, chance.uniform(-0.5, 0.5))
+        at = independent.plus(at, across, out * math.cos(turn))
+        at = independent.plus(at, other, out * math.sin(turn))
+        if independent.distance_to(bore, at) < 1e-9:
+            points.append(at)
+    return points
