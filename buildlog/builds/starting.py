@@ -166,9 +166,10 @@ def _since(row: Build, person: Person, change: Change) -> Since:
     if not names:
         return Since(change, on, [], [], 0, [])
     now, then = worked_of(row), worked_then(row, change)
-    old = {finding_key(one) for one in then.findings}
+    # What somebody let stand since is neither mended nor new.
+    old = {finding_key(one) for one in (*then.findings, *(one for one, _ in then.accepted))}
     new = [one for one in now.findings if finding_key(one) not in old]
-    left = {finding_key(one) for one in now.findings}
+    left = {finding_key(one) for one in (*now.findings, *(one for one, _ in now.accepted))}
     new.sort(key=lambda one: SEVERITIES.index(one.severity))
     return Since(
         change,

@@ -11,6 +11,7 @@ from pathlib import Path
 
 import pytest
 
+from calculators.planning.checks.listing import every_rule
 from calculators.planning.edits import accept, finding_key
 from calculators.planning.files import write_build
 from calculators.planning.inspection import inspect_build
@@ -112,6 +113,24 @@ def test_a_sheet_is_written_without_a_database(stand: Path, tmp_path: Path) -> N
     assert (done.returncode, done.stderr) == (0, "")
     assert (tmp_path / "out.pdf").read_bytes().startswith(b"%PDF")
     assert [each.name for each in tmp_path.iterdir() if each.name.startswith(".")] == []
+
+
+def test_the_rules_are_listed_with_their_limits_as_text_and_as_json(tmp_path: Path) -> None:
+    text = run("inspect", "--rules", folder=tmp_path)
+    assert (text.returncode, text.stderr) == (0, "")
+    lines = text.stdout.splitlines()
+    at = next(index for index, line in enumerate(lines) if line.startswith("edge-distance: "))
+    assert (
+        "  edge-distance 3 d: screw to the edge of the piece (EN 1995-1-1 table 8.2 (from memory))"
+        in lines[at:]
+    )
+    listed = json.loads(run("inspect", "--rules", "--json", folder=tmp_path).stdout)["rules"]
+    assert [one["rule"] for one in listed] == [rule.name for rule in every_rule()]
+    rule = next(one for one in listed if one["rule"] == "edge-distance")
+    assert {name: value for name, value in rule["limits"][1].items() if name in ("limit", "value")} == {
+        "limit": "edge-distance",
+        "value": 3.0,
+    }
 
 
 @pytest.mark.parametrize(

@@ -15,6 +15,7 @@ from buildlog.builds.lookup import find_build
 from buildlog.plain_command import SentenceCommand
 from calculators.joints.finding_json import finding_as_json
 from calculators.joints.model import Finding
+from calculators.planning.checks.listing import every_rule
 from calculators.planning.inspection import SEVERITIES, inspect_build
 from calculators.planning.model import Acceptance
 from calculators.planning.worked import WorkedBuild
@@ -35,14 +36,21 @@ class Command(SentenceCommand):
 
     def add_arguments(self, parser: CommandParser) -> None:
         """Take the build, and how to answer."""
-        parser.add_argument("build", help="a build's number, or a build file")
+        parser.add_argument("build", nargs="?", default="", help="a build's number, or a build file")
         parser.add_argument("--workshop", default="", help="whose build, where two workshops have the number")
         parser.add_argument("--json", action="store_true", help="print one JSON object")
         parser.add_argument("--strict", action="store_true", help="exit status 1 for warnings too")
+        parser.add_argument("--rules", action="store_true", help="list the rules and their limits instead")
         parser.add_argument("--as-of", metavar="DATE", help="the day the build is judged on (2025-06-30)")
 
     def respond(self, options: dict[str, Any]) -> tuple[str, int]:
         """Inspect, and answer as text or JSON."""
+        if options["rules"]:
+            return _rules(is_json=options["json"]), 0
+        if not options["build"]:
+            raise InputError.of(
+                "The following arguments are required: build; manage.py inspect --help says what there is."
+            )
         build = find_build(options["build"], options["workshop"])
         if options["as_of"]:
             build = replace(build, context=replace(build.context, as_of=_day(options["as_of"])))
@@ -51,6 +59,41 @@ class Command(SentenceCommand):
         text = _as_json(worked, counts) if options["json"] else _as_text(worked, counts)
         failed = counts["error"] or (options["strict"] and counts["warning"])
         return text, 1 if failed else 0
+
+
+def _rules(*, is_json: bool) -> str:
+    """Every rule by subject, with its limits."""
+    rules = every_rule()
+    if is_json:
+        listed = [
+            {
+                "rule": rule.name,
+                "subject": rule.subject,
+                "says": rule.says,
+                "source": rule.source,
+                "limits": [
+                    {
+                        "limit": one.name,
+                        "value": one.value,
+                        "unit": one.unit,
+                        "source": one.source,
+                        "says": one.says,
+                    }
+                    for one in rule.limits
+                ],
+            }
+            for rule in rules
+        ]
+        return json.dumps({"rules": listed}, ensure_ascii=False, indent=1, allow_nan=False)
+    lines: list[str] = []
+    for subject in dict.fromkeys(rule.subject for rule in rules):
+        lines += ["", subject.capitalize()]
+        for rule in (one for one in rules if one.subject == subject):
+            lines.append(f"{rule.name}: {rule.says} ({rule.source})")
+            lines += [
+                f"  {one.name} {one.value:g} {one.unit}: {one.says} ({one.source})" for one in rule.limits
+            ]
+    return "\n".join(lines[1:])
 
 
 def _day(text: str) -> date:
