@@ -17,7 +17,7 @@ from calculators.joints.model import Severity, Spot
 from calculators.planning.checks.keeping import looked_at
 from calculators.planning.checks.rule import CP, BuildRule, Seen, build_rule, setting, unchecked
 from calculators.planning.checks.shifting import at_least, millimetres
-from calculators.planning.checks.site import Site, material_of
+from calculators.planning.checks.site import JointSite, PartSite, Site, material_of
 from calculators.planning.model import AssemblyStep
 from calculators.planning.movement import IGNORED_SPAN_MM, MOISTURE_CHANGE_PERCENT
 from calculators.planning.placing import PlacedBuild
@@ -214,15 +214,28 @@ def _shaft_across_grain(site: Site) -> Iterator[Seen]:
     if not shafts:
         return
     fixed = _fixed_to_wood(site)
+    if not fixed:
+        return
     swing = site.context.moisture_change_percent
     percent = MOISTURE_CHANGE_PERCENT if swing is None else float(swing)
-    for part in shafts:
-        worst = max(
-            (_apart(site, copy, fixed, percent) for copy in part.copies if copy in site.placed.transforms),
-            key=lambda one: one.moves if one else 0.0, default=None,
-        )  # fmt: skip
-        if worst is not None:
-            yield from _shaft_seen(site, part.mark, worst, percent)
+    each = ((part, site.placed) for part in shafts)
+    for part, met in zip(shafts, looked_at(site, "shaft-across-grain", each, _met), strict=True):
+        apart = [one for copy, names in met if (one := _apart(site.placed, copy, names, fixed, percent))]
+        if apart:
+            yield from _shaft_seen(site, part.mark, max(apart, key=lambda one: one.moves), percent)
+
+
+def _met(things: tuple[PartSite, PlacedBuild]) -> list[tuple[str, frozenset[str]]]:
+    """What lies on the axis of each copy of a shaft."""
+    part, placed = things
+    found = []
+    for shaft in part.copies:
+        if shaft in placed.transforms:
+            transform, length = placed.transforms[shaft], placed.bodies[shaft].solid.length
+            begin = subtract(transform.shift, transform.columns[0])
+            layers = placed.layers(begin, transform.columns[0], length + 2.0)
+            found.append((shaft, frozenset(one.name for one in layers) - {shaft}))
+    return found
 
 
 @dataclass(frozen=True, slots=True)
@@ -245,33 +258,44 @@ def _may_be_shaft(site: Site, mark: str) -> bool:
 
 def _fixed_to_wood(site: Site) -> dict[str, dict[str, list[Vector]]]:
     """By piece of solid wood, the copies that joints fix to it, with the places where they do."""
-    placed = site.placed
     fixed: dict[str, dict[str, list[Vector]]] = defaultdict(lambda: defaultdict(list))
-    for joint in site.joints.values():
-        for axis in joint.resolved.axes:
-            copies = list(dict.fromkeys(one.copy for one in axis.stretches))
-            for wood in copies:
-                if placed.bodies[wood].solid.shape == "block" and _solid_wood(placed, wood):
-                    for copy in copies:
-                        if copy != wood:
-                            fixed[wood][copy].append(axis.start)
+    each = ((one,) for one in site.joints.values())
+    for fixings in looked_at(site, "fixed to wood", each, _fixings):
+        for wood, copy, start in fixings:
+            fixed[wood][copy].append(start)
     return {wood: dict(found) for wood, found in fixed.items() if len(found) > 1}
 
 
+def _fixings(things: tuple[JointSite]) -> list[tuple[str, str, Vector]]:
+    """What one joint fixes to a piece of solid wood, and where."""
+    (joint,) = things
+    found: list[tuple[str, str, Vector]] = []
+    for axis in joint.resolved.axes:
+        copies = list(dict.fromkeys(one.copy for one in axis.stretches))
+        for wood in copies:
+            if _solid_wood(joint.placed, wood):
+                found += ((wood, copy, axis.start) for copy in copies if copy != wood)
+    return found
+
+
 def _apart(
-    site: Site, shaft: str, fixed: dict[str, dict[str, list[Vector]]], percent: float
+    placed: PlacedBuild,
+    shaft: str,
+    met: frozenset[str],
+    fixed: dict[str, dict[str, list[Vector]]],
+    percent: float,
 ) -> _Apart | None:
-    """The two carriers of a shaft that its wood moves the most against one another along it."""
-    placed = site.placed
-    transform, solid = placed.transforms[shaft], placed.bodies[shaft].solid
-    way, start = transform.columns[0], transform.shift
-    begin = subtract(start, scale(way, 1.0))
-    met = {one.name for one in placed.layers(begin, way, solid.length + 2.0) if one.name != shaft}
+    """The two carriers of a shaft that their wood moves the most against one another along it."""
+    if len(met) < 2:
+        return None
+    way = placed.transforms[shaft].columns[0]
     worst: _Apart | None = None
     for wood, carriers in fixed.items():
-        on = {name: _middle(points) for name, points in carriers.items() if name in met and name != wood}
-        names = sorted(on, key=lambda name: dot(on[name], way))
-        if wood in met or len(names) < 2:
+        if wood in met:
+            continue
+        on = {name: _middle(carriers[name]) for name in met if name in carriers}
+        names = sorted(on, key=lambda name: (dot(on[name], way), name))
+        if len(names) < 2:
             continue
         first, last = names[0], names[-1]
         apart = subtract(on[last], on[first])
