@@ -12,7 +12,7 @@ record that the person had before them (`seen`), with both versions.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from hashlib import sha256
 from typing import Any, cast
@@ -21,7 +21,7 @@ from django.db import transaction
 
 from buildlog.builds.models import Altered, Build, Change, Record
 from buildlog.builds.queries import keep_plain, last_to_redo, last_to_undo, plain_of
-from buildlog.builds.reasons import reason_given
+from buildlog.builds.reasons import ReasonNeeded, reason_given
 from buildlog.builds.releases import released
 from buildlog.builds.saving import GAP, by_name, differences, put_header, reverted, write_altered
 from buildlog.workshops.models import Person, Workshop
@@ -88,7 +88,11 @@ def change_build(
     told = says if isinstance(says, str) else says(before, after)
     reason = reason.strip() or reason_given()
     if releases:
-        after, again = released(row, before, after, person, reason)
+        try:
+            after, again = released(row, before, after, person, reason)
+        except ReasonNeeded:
+            _check_sound(after, differences(row, before, after, {}))  # what cannot be is not asked about
+            raise
         told = f"{told.removesuffix('.')[: 290 - len(again)]} {again}" if again else told
     return _save(row, person, before, after, told, reason=reason)
 
@@ -114,15 +118,20 @@ def _save(
     altered = differences(row, before, after, wanted or {})
     if not altered:
         return Saved(before, before, None)
-    for one in altered:
-        if one.new:
-            documents.read_document(cast(Kind, one.kind), one.new)
-    documents.check_whole(after)
+    _check_sound(after, altered)
     change = Change.objects.create(build=row, person=person, says=says[:300], **more)
     write_altered(row, altered, change)
     put_header(row, after)
     keep_plain(row.stamp, after)
     return Saved(before, after, change)
+
+
+def _check_sound(build: plain.Build, altered: Iterable[Altered]) -> None:
+    """Refuse a build that its file could not hold."""
+    for one in altered:
+        if one.new:
+            documents.read_document(cast(Kind, one.kind), one.new)
+    documents.check_whole(build)
 
 
 def _check_seen(row: Build, build: plain.Build, seen: Mapping[Name, str]) -> None:

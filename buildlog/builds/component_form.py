@@ -8,6 +8,8 @@ from typing import Any, get_args
 
 from django import forms
 
+from buildlog.builds.component_more import FIELD_OF_FAULT as MORE_FAULTS
+from buildlog.builds.component_more import MoreFields, more_initial
 from buildlog.builds.forms import LengthField
 from calculators.planning.model import Component, Shape, Size, State, StockForm, Unit
 from calculators.quantities import Length
@@ -18,7 +20,8 @@ KINDS = {"": "size", "made_": "made_size", "rough_": "rough"}
 
 OWN_FIELDS = (
     "mark", "name", "parent", "quantity", "material", "stock", "size", "made_size", "rough", "grain_cut",
-    "corner_radius", "state", "revision", "reused", "note",
+    "corner_radius", "bends", "legs", "motion", "end_float", "end_shake", "evidence", "from_stock", "state",
+    "revision", "made_to", "reused", "note",
 )  # fmt: skip
 
 _STOCKS = {"": "not stated", **{each: each for each in get_args(StockForm)}, "bought": "bought in"}
@@ -26,7 +29,8 @@ _STATES = {**{each: each for each in get_args(State)}, "bought": "bought (on ord
 _GRAIN = {"": "not stated", "flat": "flat-sawn", "quarter": "quarter-sawn"}
 
 FIELD_OF_FAULT: Mapping[str, str] = {
-    f"{field}.{size}": f"{before}{size}" for before, field in KINDS.items() for size in SIZES
+    **{f"{field}.{size}": f"{before}{size}" for before, field in KINDS.items() for size in SIZES},
+    **MORE_FAULTS,
 }
 """Where the fault of a place in the record stands in the form."""
 
@@ -39,7 +43,7 @@ _AS_TYPED = {"autocomplete": "off", "autocapitalize": "off", "spellcheck": "fals
 _NO_NOUGHT = {"required": "Write a mark, such as P07: letters, digits and hyphens."}
 
 
-class ComponentForm(forms.Form):
+class ComponentForm(MoreFields):
     """What a component is, in groups by meaning; `groups` are what the page shows."""
 
     mark = forms.CharField(max_length=20, error_messages=_NO_NOUGHT, widget=forms.TextInput(attrs=_AS_TYPED))
@@ -67,7 +71,7 @@ class ComponentForm(forms.Form):
     material = forms.CharField(
         max_length=200, required=False, help_text="Such as oak, birch ply, CZ121 brass."
     )
-    stock = forms.ChoiceField(label="Cut from", choices=list(_STOCKS.items()), required=False)
+    stock = forms.ChoiceField(label="Form of stock", choices=list(_STOCKS.items()), required=False)
     reused = forms.BooleanField(label="An old part that is used again", required=False)
     grain_cut = forms.ChoiceField(label="Grain", choices=list(_GRAIN.items()), required=False)
     state = forms.ChoiceField(choices=list(_STATES.items()))
@@ -99,6 +103,7 @@ class ComponentForm(forms.Form):
                 self.fields[f"{before}{size}"] = _size_field(words[size], unit, hint)
         self.fields["corner_radius"] = _size_field("Radius of its corners", unit, "Seen from above.")
         self.fields["corner_radius"].initial = component.corner_radius
+        self.add_lengths(component, unit)
 
     def clean(self) -> dict[str, Any]:
         """A part is a block or a round."""
@@ -118,8 +123,19 @@ class ComponentForm(forms.Form):
     def groups(self) -> list[tuple[str, list[forms.BoundField]]]:
         """The fields by meaning; those of sizes are apart, in `sizes`."""
         names = {
-            "What it is": ("mark", "name", "parent", "quantity", "material", "stock", "grain_cut", "reused"),
-            "How far it is": ("state", "revision", "note", "reason"),
+            "What it is": (
+                "mark",
+                "name",
+                "parent",
+                "quantity",
+                "material",
+                "stock",
+                "from_stock",
+                "grain_cut",
+                "evidence",
+                "reused",
+            ),
+            "How far it is": ("state", "revision", "made_to", "note", "reason"),
         }
         return [(title, [self[name] for name in group]) for title, group in names.items()]
 
@@ -162,7 +178,15 @@ class ComponentForm(forms.Form):
             grain_cut=said["grain_cut"],
             corner_radius=_same(now.corner_radius, said["corner_radius"]),
             state=said["state"],
+            bends=said["bends"],
+            legs=said["legs"],
+            motion=self.motion_said(now.motion),
+            end_float=_same(now.end_float, said["end_float"]),
+            end_shake=_same(now.end_shake, said["end_shake"]),
+            evidence=said["evidence"],
+            from_stock=_mark_of(said["from_stock"]),
             revision=said["revision"],
+            made_to=said["made_to"],
             reused=said["reused"],
             note=said["note"].replace("\r\n", "\n").replace("\r", "\n"),
         )
@@ -190,7 +214,8 @@ def _mark_of(typed: str) -> str:
 
 
 def _initial(component: Component) -> dict[str, Any]:
-    given = {name: getattr(component, name) for name in OWN_FIELDS}
+    given = {name: getattr(component, name) for name in OWN_FIELDS} | more_initial(component)
+    given.pop("motion")
     for before, field in KINDS.items():
         size = given.pop(field) or Size()
         given |= {f"{before}{name}": getattr(size, name) for name in SIZES}
@@ -202,6 +227,8 @@ _WORDS = {
     "made_size": "size as made", "rough": "size to cut it out at",
     "grain_cut": "grain", "reused": "use again",
     "corner_radius": "corner radius",
+    "end_float": "end float", "end_shake": "end shake", "evidence": "what its sizes rest on",
+    "from_stock": "stock that it is cut from", "made_to": "revision it is made to",
 }  # fmt: skip
 
 

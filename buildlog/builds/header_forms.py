@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import replace
 from decimal import Decimal, InvalidOperation
@@ -13,6 +14,7 @@ from django import forms
 
 from buildlog.builds.zones import zone_named
 from buildlog.workshops.models import Person, Workshop
+from calculators.hardware.designation import read_hardware
 from calculators.hardware.drill_sets import drill_set
 from calculators.hardware.threads import find_thread
 from calculators.planning.documents import read_context
@@ -142,6 +144,22 @@ class ContextForm(forms.Form):
     moisture_change_percent = _short(
         label="Swing in moisture to plan for", help_text="Percentage points over the year, such as 4."
     )
+    place_moisture_percent = _short(
+        label="Moisture that wood comes to where it will stand", help_text="Per cent, such as 9."
+    )
+    position_mm = _short(
+        label="How far off a hole may lie", help_text="In each part, in millimetres, such as 0.2."
+    )
+    hardware = _lines(
+        3,
+        label="Hardware in the drawer or on order",
+        help_text="One a line: M5 x 20 csk steel: 12, or 12 off M5 x 20 csk steel.",
+    )
+    printer_along_mm = _short(
+        label="100 mm check rule of a template, along the paper", help_text="As measured, in mm: 100.1."
+    )
+    printer_across_mm = _short(label="The same across the paper", help_text="As measured, in mm: 99.9.")
+    printer_on = _day(label="Check rules measured on", help_text="As 2025-06-06.")
     currency = forms.CharField(
         max_length=3,
         help_text="Three letters of ISO 4217, such as GBP.",
@@ -161,6 +179,7 @@ class ContextForm(forms.Form):
         shown = {name: getattr(context, name) for name in ContextForm.base_fields}
         for name in ("drills", "taps", "cutters"):
             shown[name] = "\n".join(shown[name])
+        shown["hardware"] = "\n".join(f"{name}: {count.normalize():f}" for name, count in context.hardware)
         shown["limits"] = "\n".join(f"{name} {value}" for name, value in context.limits)
         return shown
 
@@ -179,6 +198,43 @@ class ContextForm(forms.Form):
     def clean_moisture_change_percent(self) -> Decimal | None:
         """Read a percentage."""
         return self._decimal("moisture_change_percent")
+
+    def clean_place_moisture_percent(self) -> Decimal | None:
+        """Read a percentage."""
+        return self._decimal("place_moisture_percent")
+
+    def _mm(self, name: str) -> Decimal | None:
+        self.cleaned_data[name] = self.cleaned_data[name].strip().removesuffix("mm")
+        return self._decimal(name)
+
+    def clean_position_mm(self) -> Decimal | None:
+        """Read millimetres."""
+        return self._mm("position_mm")
+
+    def clean_printer_along_mm(self) -> Decimal | None:
+        """Read millimetres."""
+        return self._mm("printer_along_mm")
+
+    def clean_printer_across_mm(self) -> Decimal | None:
+        """Read millimetres."""
+        return self._mm("printer_across_mm")
+
+    def clean_hardware(self) -> tuple[tuple[str, Decimal], ...]:
+        """A designation and a count on each line; lines of one designation are counted together."""
+        stood = set(str(self.initial.get("hardware", "")).splitlines())
+        found: dict[str, Decimal] = {}
+        faults: list[str] = []
+        for line in _texts(self.cleaned_data["hardware"]):
+            try:
+                name, count = _counted(line)
+                if line not in stood:
+                    read_hardware(name)
+                found[name] = found.get(name, Decimal(0)) + count
+            except InputError as error:
+                faults.append(f"“{line[:60]}”: {error.faults[0].says}")
+        if faults:
+            raise forms.ValidationError(faults[:5])
+        return tuple(found.items())
 
     def _each(self, name: str, read: Callable[[str], object]) -> str:
         """Refuse a line that cannot be read; one that stood there before may stay."""
@@ -245,6 +301,21 @@ class ContextForm(forms.Form):
         for name in ("drills", "taps", "cutters"):
             typed[name] = _texts(typed[name])
         return replace(context, **typed)
+
+
+_COUNT_BEHIND = re.compile(r"(?P<name>.+?) ?: ?(?P<count>[0-9]{1,7}(?:\.[0-9]{1,6})?)")
+_COUNT_BEFORE = re.compile(
+    r"(?P<count>[0-9]{1,7}) ?(?:off|x|×|pcs?|pieces of|of) (?P<name>\D.*|[0-9]+[ /].*)"
+)
+
+
+def _counted(line: str) -> tuple[str, Decimal]:
+    """A designation and how many of it there are. Raises InputError."""
+    found = _COUNT_BEHIND.fullmatch(line) or _COUNT_BEFORE.fullmatch(line)
+    if found is None:
+        says = "it does not say how many; write it as M5 x 20 csk steel: 12, or 12 off M5 x 20 csk steel."
+        raise InputError.of(says)
+    return found["name"].strip(), Decimal(found["count"])
 
 
 def _texts(text: str) -> tuple[str, ...]:

@@ -130,6 +130,7 @@ class JointForm(GroupedForm):
     tool = text(help_text="4 mm hex key, held from behind.", label="Tool")
     torque_nm = NumberField(0, 100_000, "Nm", label="Torque", help_text="In newton metres.")
     lock = text(help_text="low-strength threadlocker, spring washer ...", label="Lock")
+    spotted = tick("Spotted through", "Its holes are spotted through from the first part into the others.")
     steel_first = tick("A steel screw is driven before the brass one")
     clamps = tick("It clamps", "Untick for a stop, levelling or grub screw that pulls nothing together.")
     wet = tick("Outdoors or in the damp")
@@ -149,13 +150,17 @@ class JointForm(GroupedForm):
     lengths: ClassVar[dict[str, tuple[str, str]]] = {
         "head_diameter": ("Head diameter as measured", "Overrides the table for this joint."),
         "head_height": ("Head height as measured", ""),
+        "coating": ("Plating or paint on its thread", "How thick it is: 8 µm is 0.008 mm."),
         "stands": ("Stands out", "How far a grub screw or stud stands out; negative is below."),
     }
     signed: ClassVar[tuple[str, ...]] = ("stands",)
     groups: ClassVar[tuple[tuple[str, tuple[str, ...]], ...]] = (
         ("What it is", ("mark", "title", "fastener")),
         ("The head", ("seat", "head_diameter", "head_height", "head_angle_deg")),
-        ("Driving and locking", ("reached_from", "tool", "torque_nm", "lock", "steel_first")),
+        (
+            "Driving and locking",
+            ("reached_from", "tool", "torque_nm", "lock", "steel_first", "coating", "spotted"),
+        ),
         ("What it bears", ("clamps", "stands", "wet", "loaded_sideways", "pulled", "fixed_place")),
         ("How many, and from where", ("count", "count_reason", "supplier")),
         ("Note", ("note",)),

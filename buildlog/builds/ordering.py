@@ -28,6 +28,7 @@ class OrderRow:
     """
 
     line: AssemblyLine
+    step: AssemblyStep
     seen: str
     findings: list[ShownFinding]
     is_first: bool
@@ -98,6 +99,7 @@ def _row(
 
     return OrderRow(
         assembly.steps[index],
+        step,
         fingerprint("step", step),
         show_findings(worked, late.get(step.number, ())),
         index == 0,

@@ -34,6 +34,7 @@ SIDES = (
     Side("H", "journal", "journal", "journal:entries"),
     Side("J", "paper", "paper", "builds:paper"),
     Side("K", "calculations", "sums", "calculations:calculations"),
+    Side("L", "rack", "rack", "builds:rack"),
 )
 """The zone letters leave out I and O, as ISO 5457 does on the frame of a drawing sheet."""
 

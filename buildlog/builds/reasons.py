@@ -91,7 +91,7 @@ def ask_reason(request: HttpRequest, needed: ReasonNeeded) -> HttpResponse:
         for value in values
     ]
     marks = [one.mark for one in needed.parts]
-    context = build_context(request, row, "parts") | {
+    context = build_context(request, row, "") | {
         "parts": needed.parts[:MOST_NAMED],
         "more": max(0, len(marks) - MOST_NAMED),
         "carried": carried,

@@ -12,6 +12,7 @@ from django.http import HttpResponse
 from django.test import Client
 
 from buildlog.builds.actions import change_build, fingerprint, undo
+from buildlog.builds.header_forms import ContextForm
 from buildlog.builds.models import Build, Record
 from buildlog.builds.queries import plain_of
 from buildlog.workshops.models import Person
@@ -47,7 +48,16 @@ def context(**more: str) -> dict[str, str]:
             "wood_screw_series": now.wood_screw_series, "wood_screw_head_angle_deg": "90", "tapping_percent": "",
             "moisture_change_percent": "5", "currency": "GBP", "zone": "Europe/London", "as_of": "2025-06-06", "limits": "",
             "seen": seen()}  # fmt: skip
-    return sent | more
+    shown = ContextForm(initial=ContextForm.of(now))
+    names = (
+        "place_moisture_percent",
+        "position_mm",
+        "hardware",
+        "printer_along_mm",
+        "printer_across_mm",
+        "printer_on",
+    )
+    return sent | {name: str(shown[name].value() or "") for name in names} | more
 
 
 def test_what_is_shown_saved_again_changes_nothing(client: Client, demonstration: Person) -> None:
@@ -83,6 +93,7 @@ def test_a_change_of_unit_leaves_what_was_written(client: Client, demonstration:
     assert list(Record.objects.order_by("pk").values_list("document", flat=True)) == documents
 
 
+@pytest.mark.usefixtures("for_a_reason")  # other holes follow from another percentage of thread
 def test_the_context_is_changed(client: Client, demonstration: Person) -> None:
     client.post(ABOUT, context(drills="1.0-13.0 by 0.5\n\n  1/4 ", taps="M5", cutters="", wood_screw_series="inch-british",
                                wood_screw_head_angle_deg="82°", tapping_percent="70 %", moisture_change_percent="4,5",

@@ -19,14 +19,16 @@ from buildlog.builds.header_forms import AboutForm, ContextForm
 from buildlog.builds.models import Build
 from buildlog.builds.page import of_workshop, row_of, show
 from buildlog.builds.queries import plain_of
+from buildlog.builds.reading_forms import ReadingsForm, readings_print, readings_said
 from buildlog.builds.saying import save_and_say
+from buildlog.builds.zones import day_in
 from buildlog.workshops.door import for_owners
 from calculators.planning import model as plain
 from calculators.planning.documents import Name, header_of
 from calculators.planning.edits import compare_builds
 from calculators.quantities.errors import InputError
 
-ABOUT, CONTEXT = "about", "context"
+ABOUT, CONTEXT, READINGS = "about", "context", "readings"
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -39,7 +41,10 @@ def about(request: HttpRequest, workshop: str, number: str) -> HttpResponse:
     if request.POST.get("conflict") == "theirs":
         messages.info(request, "What was saved by the other stays; nothing of yours was.")
         return HttpResponseRedirect(here)
-    what = CONTEXT if CONTEXT in (request.POST.get("what"), request.GET.get("what")) else ABOUT
+    asked = (request.POST.get("what"), request.GET.get("what"))
+    if READINGS in asked:
+        return _save_readings(request, row)
+    what = CONTEXT if CONTEXT in asked else ABOUT
     form = _forms(plain_of(row), what, request.POST)[what]
     if not form.is_valid():
         return _show(request, row, {what: form}, status=422)
@@ -55,6 +60,23 @@ def about(request: HttpRequest, workshop: str, number: str) -> HttpResponse:
         again = f"{here}?what={what}"
         return _show(request, row, {what: form}, conflict=conflict, action=again, what=what, status=422)
     return HttpResponseRedirect(reverse("builds:about", args=(workshop, saved.after.number)))
+
+
+def _save_readings(request: HttpRequest, row: Build) -> HttpResponse:
+    """Keep the readings as the form lists them."""
+    build = plain_of(row)
+    form = ReadingsForm(request.POST, build=build, today=day_in(build), auto_id="readings-%s")
+    if not form.is_valid():
+        return _show(request, row, {READINGS: form}, status=422)
+    edit, draft = form.edit(request.POST.get("seen_readings", "")), f"{row.number}/{READINGS}"
+    try:
+        save_and_say(request, row, edit, readings_said, draft=draft)
+    except InputError as error:
+        form.add_error(None, [fault.says for fault in error.faults])
+        now = row_of(request, row.number)
+        return _show(request, now, {READINGS: form}, status=422)
+    address = reverse("builds:about", args=(of_workshop(request).workshop.slug, row.number))
+    return HttpResponseRedirect(f"{address}#readings")
 
 
 def _edit(what: str, form: Any) -> Callable[[plain.Build], plain.Build]:
@@ -93,7 +115,15 @@ def _show(
 ) -> HttpResponse:
     build = plain_of(row)
     seen = request.POST.get("seen", "") if sent else ""
-    context = {**_forms(build), **(sent or {}), "seen": seen or fingerprint("build", build), **more}
+    context = {
+        **_forms(build),
+        READINGS: ReadingsForm(build=build, today=day_in(build), auto_id="readings-%s"),
+        **(sent or {}),
+        "seen": seen or fingerprint("build", build),
+        "seen_readings": readings_print(build),
+        "readings_now": ReadingsForm(build=build, today=day_in(build)).initial,
+        **more,
+    }
     return show(request, row, "about", "builds/build_change.html", context, status=status)
 
 
