@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import fields
+from dataclasses import dataclass, field, fields
 from functools import lru_cache
 
 from calculators.hardware.designation import read_hardware, write_hardware
@@ -12,7 +12,7 @@ from calculators.planning.checks.rule import CP, BuildRule, Seen, build_rule
 from calculators.planning.checks.site import Site
 from calculators.planning.model import Unit
 from calculators.planning.schedules.buying import spares_for
-from calculators.planning.schedules.fasteners import fastener_schedule, house_writing, steel_twin
+from calculators.planning.schedules.fasteners import house_writing, needs_twin, steel_twin
 from calculators.quantities.errors import InputError
 
 
@@ -100,22 +100,47 @@ def _fitted(site: Site) -> frozenset[str]:
     return frozenset(done)
 
 
+_twin = lru_cache(maxsize=1024)(steel_twin)
+_written = lru_cache(maxsize=4096)(write_hardware)
+
+
+@dataclass(slots=True)
+class _Need:
+    """A thing of which some are still to be fitted: how many, and in which joints."""
+
+    count: int = 0
+    joints: dict[str, None] = field(default_factory=dict)
+
+
 def _needed(site: Site, fitted: frozenset[str]) -> Iterator[tuple[str, Hardware, int, str]]:
-    """Each line of the schedule: what, the thing itself, how many are still to be fitted, in which joints."""
-    items: dict[str, Hardware] = {}
+    """All that is still to be fitted: what it is called, the thing itself, how many, in which joints."""
+    found: dict[Hardware, _Need] = {}
+    twins: set[tuple[str, Hardware]] = set()
     for one in site.worked.joints:
+        mark = one.joint.mark
+        if mark in fitted or not one.count:
+            continue
         fastener = house_writing(one.result.fastener, site.build)
-        found: list[Hardware | None] = [fastener, steel_twin(fastener)]
+        items: list[Hardware | None] = [fastener]
         for member in one.inputs.stack:
-            found += [member.washer, member.nut, member.insert]
-        for item in found:
+            if member.layer is None:
+                items += [member.washer, member.nut, member.insert]
+        for item in items:
             if item is not None:
-                items.setdefault(write_hardware(item), item)
-    for line in fastener_schedule(site.build, site.worked).lines:
-        used = [use for use in line.used if use.joint not in fitted]
-        if line.designation in items:
-            joints = ", ".join(use.joint for use in used[:5]) + (" ..." if len(used) > 5 else "")
-            yield line.designation, items[line.designation], sum(use.count for use in used), joints
+                _add(found, item, one.count, mark)
+        if needs_twin(one) and (mark, twin := _twin(fastener)) not in twins:
+            twins.add((mark, twin))
+            _add(found, twin, 1, mark)
+    for item, need in found.items():
+        joints = list(need.joints)
+        used = ", ".join(joints[:5]) + (" ..." if len(joints) > 5 else "")
+        yield _written(item), item, need.count, used
+
+
+def _add(found: dict[Hardware, _Need], item: Hardware, count: int, mark: str) -> None:
+    need = found.setdefault(item, _Need())
+    need.count += count
+    need.joints[mark] = None
 
 
 def _bare(item: Hardware) -> dict[str, object]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Iterator, Mapping
 from datetime import date, timedelta
+from math import ceil
 
 from calculators.joints.limits import Limit
 from calculators.joints.model import Mend
@@ -16,6 +17,7 @@ from calculators.planning.tree import split_copy
 _MARGIN = Limit(
     "rehearsal-margin", 1.25, "1", CP, "open time of a glue, at least this many times what a rehearsal took"
 )
+_FOR_EVER_H = 1e9
 _HALF_DAY_H = 12.0
 """Days are whole: work done on two days lies as many days apart, or half a day more or less."""
 
@@ -91,11 +93,11 @@ def _cured_before_next(site: Site) -> Iterator[Seen]:
     for place, step in enumerate(steps):
         if step.cure_hours is None or step.done is None or step.cure_hours <= 0:
             continue
-        touched = _touched(step, joints, children, fits_too=True)
+        touched = _touched(step, joints, children)
         after = [
             one
             for one in steps[place + 1 :]
-            if not touched or not touched.isdisjoint(_touched(one, joints, children, fits_too=True))
+            if not touched or not touched.isdisjoint(_touched(one, joints, children))
         ]
         if after:
             yield from _cured(step, after, float(step.cure_hours), site.context.as_of)
@@ -109,12 +111,10 @@ def _inside(site: Site) -> dict[str, list[str]]:
     return children
 
 
-def _touched(
-    step: AssemblyStep, joints: Mapping[str, Joint], children: Mapping[str, list[str]], *, fits_too: bool
-) -> set[str]:
+def _touched(step: AssemblyStep, joints: Mapping[str, Joint], children: Mapping[str, list[str]]) -> set[str]:
     """The parts that a step works on: what it glues, and what it fits with all parts of its joints."""
     found: set[str] = set()
-    waiting = [split_copy(name)[0] for name in (*step.glued, *(step.fits if fits_too else ()))]
+    waiting = [split_copy(name)[0] for name in (*step.glued, *step.fits)]
     while waiting:
         mark = waiting.pop()
         if mark in joints:
@@ -130,7 +130,8 @@ def _cured(
 ) -> Iterator[Seen]:
     done = step.done
     assert done is not None
-    ready = done + timedelta(days=min(cure_h, 8_760_000.0) / 24.0) if cure_h < 200_000 else date.max
+    days = ceil(min(cure_h, _FOR_EVER_H) / 24.0)
+    ready = done + timedelta(days=min(days, (date.max - done).days))
     at = f"steps[{step.number}].cure_hours"
     for one in after:
         if one.done is None or one.done < done:

@@ -51,12 +51,20 @@ def _stock_holds_part(site: Site) -> Iterator[Seen]:
                 at="stock",
             )
         return
+    rack, spare = site.build.stock, site.limits["stock-spare"]
     for part in waiting:
-        piece = stock.get(part.component.from_stock)
-        if piece is not None:
-            yield from _too_small(part, piece, stock, site.limits["stock-spare"])
-        elif not part.component.from_stock:
-            yield from _none_holds(part, stock)
+        kept = part.kept.get("stock")
+        if kept is None or kept[0] != rack:
+            kept = part.kept["stock"] = (rack, tuple(_in_its_piece(part, stock, spare)))
+        yield from kept[1]
+
+
+def _in_its_piece(part: PartSite, stock: Mapping[str, Stock], spare_mm: float) -> Iterator[Seen]:
+    piece = stock.get(part.component.from_stock)
+    if piece is not None:
+        yield from _too_small(part, piece, stock, spare_mm)
+    elif not part.component.from_stock:
+        yield from _none_holds(part, stock)
 
 
 def is_cut_here(one: Component) -> bool:

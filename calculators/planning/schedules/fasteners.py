@@ -199,16 +199,30 @@ def _gather_twins(gathered: dict[tuple[int, str], _Gathered], worked: WorkedBuil
     """Add one steel screw for each joint that has a steel screw driven first, or should have."""
     seen: set[tuple[str, str]] = set()
     for one in worked.joints:
-        advised = any(
-            finding.rule == "soft-screw-in-hardwood" and finding.severity == "warning"
-            for finding in one.result.findings
-        )
-        if one.count == 0 or not (one.joint.steel_first or advised):
+        if not needs_twin(one):
             continue
         twin = steel_twin(house_writing(one.result.fastener, worked.build))
         if (key := (one.joint.mark, write_hardware(twin))) not in seen:
             seen.add(key)
             _gather(gathered, twin, "steel twin", one, 1)
+
+
+def needs_twin(one: WorkedJoint) -> bool:
+    """Say whether a joint needs a steel screw to be driven before its brass ones.
+
+    Args:
+        one: the joint worked out.
+
+    Returns:
+        True where that is stated, or a rule advises it.
+
+    Source: common practice.
+    """
+    advised = any(
+        finding.rule == "soft-screw-in-hardwood" and finding.severity == "warning"
+        for finding in one.result.findings
+    )
+    return one.count > 0 and (one.joint.steel_first or advised)
 
 
 def steel_twin(fastener: Fastener) -> Fastener:

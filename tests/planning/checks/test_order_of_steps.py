@@ -113,7 +113,7 @@ def test_the_day_until_which_it_cures_is_told() -> None:
 
 
 def test_a_cure_without_end_stops_nothing() -> None:
-    [one] = found(cured("9999999", None, today=date(2025, 5, 6)), "cured-before-next")
+    [one] = found(cured("999999999", None, today=date(2025, 5, 6)), "cured-before-next")
     assert one.says.endswith("leave step 2 until 9999-12-31.")
 
 
