@@ -174,7 +174,7 @@ def _too_small(part: PartSite, piece: Stock, stock: Mapping[str, Stock], spare_m
         found = tuple(each for each in found if each is not width)
     if one.stock == "sheet" and piece.measured:  # `sheet-measured` sets the thickness against the sheet's
         found = tuple(each for each in found if each.name != "thickness")
-    worst = _worst(found, spare_mm)
+    worst = _worst(one, found, spare_mm)
     if worst is None:
         return
     severity, says_of, each = worst
@@ -184,7 +184,7 @@ def _too_small(part: PartSite, piece: Stock, stock: Mapping[str, Stock], spare_m
             for mark, other in stock.items()
             if mark != piece.mark
             and _like(one, other)
-            and _worst(compare(one, other), spare_mm) is None
+            and _worst(one, compare(one, other), spare_mm) is None
             and _staves(one, other, compare(one, other)) is None
         ),
         None,
@@ -235,9 +235,9 @@ def _wanted(each: Against, spare_mm: float) -> float:
     return each.rough_mm + (spare_mm if each.name in ("length", "width") else 0.0)
 
 
-def _worst(found: tuple[Against, ...], spare_mm: float) -> tuple[str, str, Against] | None:
+def _worst(one: Component, found: tuple[Against, ...], spare_mm: float) -> tuple[str, str, Against] | None:
     """What is worst of a part in a piece: its severity, in words, and which size."""
-    short = max(found, key=lambda one: one.finished_mm - one.stock_mm, default=None)
+    short = max(found, key=lambda each: each.finished_mm - each.stock_mm, default=None)
     if short is not None and short.finished_mm - short.stock_mm > _EASE:
         lack = short.finished_mm - short.stock_mm
         return (
@@ -245,7 +245,7 @@ def _worst(found: tuple[Against, ...], spare_mm: float) -> tuple[str, str, Again
             f"its {short.name} of {short.stock_mm:g} mm is {lack:.3g} short of {short.finished_mm:g}.",
             short,
         )
-    tight = max(found, key=lambda one: one.rough_mm - one.stock_mm, default=None)
+    tight = max(found, key=lambda each: each.rough_mm - each.stock_mm, default=None)
     if tight is not None and tight.rough_mm - tight.stock_mm > _EASE:
         left, usual = tight.stock_mm - tight.finished_mm, tight.rough_mm - tight.finished_mm
         return (
@@ -254,13 +254,14 @@ def _worst(found: tuple[Against, ...], spare_mm: float) -> tuple[str, str, Again
             f"{tight.finished_mm:g}; {usual:.3g} is usual.",
             tight,
         )
-    # A bar's section is as it is bought; only a length or a board's width is sawn with spare.
+    # A bar's section is as it is bought, and what is as wide as the part already: nothing is sawn there.
+    names = ("length", "width") if one.stock in ("board", "sheet") else ("length",)
     sawn = [
-        one
-        for one in found
-        if one.name == "length" or (one.name == "width" and one.rough_mm > one.finished_mm)
+        each
+        for each in found
+        if each.name in names and (each.rough_mm > each.finished_mm or each.stock_mm - each.rough_mm > _EASE)
     ]
-    near = min(sawn, key=lambda one: one.stock_mm - one.rough_mm, default=None)
+    near = min(sawn, key=lambda each: each.stock_mm - each.rough_mm, default=None)
     if near is not None and near.stock_mm - near.rough_mm < spare_mm - _EASE:
         spare = near.stock_mm - near.rough_mm
         return (

@@ -6,6 +6,8 @@ from dataclasses import replace
 from decimal import Decimal
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from calculators.joints.model import Finding
 from calculators.planning.checks.sheets import bare_gauge
@@ -80,6 +82,17 @@ def test_a_board_against_the_piece_that_it_is_cut_from(
 def test_wood_is_not_turned_out_of_its_grain() -> None:
     across = stock("S1", 120, 700, 25)
     assert [each.place for each in found(cut(board("P01", 600, 90, 20, from_stock="S1"), across), "stock-holds-part")] == ["length"]  # fmt: skip
+
+
+# A sheet part is cut out as finished: 5 mm to spare for the saw, or none where the sheet is as wide as the part.
+@pytest.mark.parametrize(
+    ("length", "width", "place"),
+    [(405, 205, ""), (404.9, 205, "length"), (405, 204.9, "width"), (400, 205, ""), (205, 405, "")],
+)
+def test_a_sheet_part_has_room_for_the_saw(length: float, width: float, place: str) -> None:
+    part = replace(block("P01", 400, 200, 3, material="brass"), stock="sheet", from_stock="S1")
+    one = found(cut(part, stock("S1", length, width, 3, material="brass", form="sheet")), "stock-holds-part")
+    assert [(each.severity, each.place) for each in one] == [("warning", place)] * bool(place)
 
 
 def test_metal_may_lie_any_way_in_its_piece() -> None:
@@ -333,3 +346,38 @@ def test_nothing_of_the_demonstration_is_short() -> None:
     for number in ("TW-31", "TW-32", "TW-33"):
         for rule in ("stock-runs-out", "sheet-measured"):
             assert found(build_of(number), rule) == []
+
+
+EDGES = st.integers(min_value=1, max_value=12)
+
+
+@settings(deadline=None, max_examples=200)
+@given(
+    st.tuples(EDGES, EDGES, EDGES),
+    st.tuples(EDGES, EDGES, EDGES),
+    st.sampled_from(["metal", "wood", "sheet"]),
+)
+def test_a_part_that_goes_into_its_piece_some_way_is_never_an_error(
+    part: tuple[int, int, int], piece: tuple[int, int, int], kind: str
+) -> None:
+    """Another way to tell: sort both (metal), or try the ways that grain and sheet leave open, one by one."""
+    length, width, thickness = (10 * edge for edge in part)
+    have = tuple(10 * edge for edge in piece)
+    if kind == "metal":
+        goes = all(a <= b for a, b in zip(sorted((length, width, thickness)), sorted(have), strict=True))
+        one = replace(block("P01", length, width, thickness, material="mild steel"), stock="bar")
+    elif kind == "sheet":
+        goes = (
+            thickness <= have[2]
+            and max(length, width) <= max(have[:2])
+            and min(length, width) <= min(have[:2])
+        )
+        one = replace(block("P01", length, width, thickness, material="brass"), stock="sheet")
+    else:  # width may be glued up from staves, so that only length and the smaller edge of the rest decide
+        ways = ((width, thickness), (thickness, width))
+        goes = length <= have[0] and any(across <= have[2] for _, across in ways)
+        one = replace(block("P01", length, width, thickness), stock="board")
+    form = {"metal": "bar", "sheet": "sheet", "wood": "board"}[kind]
+    rack = stock("S1", *have, material=one.material, form=form, measured=False)
+    errors = [each for each in found(cut(replace(one, from_stock="S1"), rack), "stock-holds-part") if each.severity == "error"]  # fmt: skip
+    assert bool(errors) is not goes
