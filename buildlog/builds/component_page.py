@@ -15,6 +15,7 @@ from buildlog.builds.features import FeatureLine, feature_lines
 from buildlog.builds.listing import ROWS
 from buildlog.builds.part_rows import groups_of
 from buildlog.builds.red_places import MOST_DRAWN, Red, draw_red, lies_in, red_on
+from buildlog.builds.release_rows import release_rows
 from buildlog.builds.showing import FIRST_FINDINGS, show_findings
 from calculators.drawing.face_plan import Plan
 from calculators.joints.model import Finding
@@ -93,6 +94,7 @@ def component_context(worked: WorkedBuild, mark: str, asked: QueryDict) -> dict[
         "poses_page": _page(poses, asked, "poses", {line.key: at for at, line in enumerate(poses)}),
         "joints": joints_at(worked, one, holes),
         "tied": tied_to(worked, mark),
+        "releases": release_rows(worked, one),
         "findings": [each for each in shown if each.finding.severity != "note"],
         "notes": [each for each in shown if each.finding.severity == "note"],
         "left_out": max(0, len(findings) - FIRST_FINDINGS),

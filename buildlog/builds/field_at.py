@@ -107,7 +107,9 @@ def _of_component(one: plain.Component, rest: Steps) -> str:
         return f"#id_{_SIZES[name]}{rest[1][0]}"
     if name in _SIZES:
         return f"#id_{_SIZES[name]}length"
-    known = name in ComponentForm.base_fields or name == "corner_radius"
+    if name == "motion":
+        return f"#id_motion_{rest[1][0] if rest[1:] else 'kind'}"
+    known = name in ComponentForm.base_fields or name in ("corner_radius", "end_float", "end_shake")
     return f"#id_{name}" if known else "#fields"
 
 
