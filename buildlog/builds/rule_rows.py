@@ -6,11 +6,13 @@ from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
+from urllib.parse import urlencode
 
 from django.http import QueryDict
 
 from calculators.joints.limits import Limit
 from calculators.joints.model import Finding
+from calculators.planning.checks.limits import LIMITS
 from calculators.planning.checks.listing import RuleInfo, every_rule
 from calculators.planning.edits import limit_named
 from calculators.planning.model import Context
@@ -24,6 +26,18 @@ class Refused:
     name: str
     typed: str
     says: str
+    is_limit: bool
+
+    @property
+    def place(self) -> str:
+        """The id of its limit or rule on the page; nothing where there is none."""
+        if self.is_limit:
+            return f"limit-{self.name}" if any(one.name == self.name for one in LIMITS) else ""
+        return f"rule-{self.name}" if self.name in rule_names() else ""
+
+    def at(self, name: str, *, is_limit: bool) -> Refused | None:
+        """Itself, where it is of this limit or rule."""
+        return self if (self.name, self.is_limit) == (name, is_limit) else None
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,6 +120,12 @@ class Rules:
         """Whether something is left out."""
         return bool(self.find or self.only)
 
+    @property
+    def query(self) -> str:
+        """What was asked, for an address that comes back to it."""
+        said = {name: value for name, value in (("find", self.find), ("only", self.only)) if value}
+        return f"?{urlencode(said)}" if said else ""
+
 
 ONLY = (("own", "with limits of its own, or switched off"), ("found", "that find something here"))
 
@@ -171,12 +191,12 @@ def _row(rule: RuleInfo, context: Context, count: int, refused: Refused | None, 
     for limit in rule.limits:
         is_own = limit.name in own
         value = f"{own[limit.name]:f}" if is_own else f"{limit.value:g}"
-        wrong = refused if refused is not None and refused.name == limit.name else None
+        wrong = refused.at(limit.name, is_limit=True) if refused else None
         place = f"limit-{limit.name}" if limit.name not in placed else f"limit-{limit.name}-of-{rule.name}"
         placed.add(limit.name)
         typed, fault = (wrong.typed, wrong.says) if wrong else (value, "")
         limits.append(LimitRow(limit, value, is_own, place, typed, fault))
-    wrong = refused if refused is not None and refused.name == rule.name else None
+    wrong = refused.at(rule.name, is_limit=False) if refused else None
     off = dict(context.rules_off).get(rule.name)
     return RuleRow(rule, tuple(limits), off, count, wrong.typed if wrong else "", wrong.says if wrong else "")
 

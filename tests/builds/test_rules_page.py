@@ -113,9 +113,21 @@ def test_what_cannot_be_gets_a_sentence_and_keeps_what_was_typed(
     assert says in page
     assert "<script>" not in page
     if sent.get("value") == "wide":
+        assert '<a href="#limit-edge-distance">To what was typed</a>' in page
+        assert "faulty" not in page  # the rule of that name is not what was refused
         assert re.search(r'name="value"[^>]*value="wide"[^>]*aria-invalid="true"', page)
     assert plain_of(row()).context.limits == ()
     assert habits_of(Workshop.objects.get(slug="thornbank-workshop")).limits == ()
+
+
+def test_what_was_asked_stays_when_a_limit_is_set(client: Client, demonstration: Person) -> None:
+    page = client.get(f"{RULES}?find=edge-distance").content.decode()
+    assert f'action="{RULES}?find=edge-distance"' in page
+    sent = {"do": "set", "name": "edge-distance", "value": "4", "rule": "edge-distance"}
+    answer = client.post(f"{RULES}?find=edge-distance", sent)
+    assert answer["Location"] == f"{RULES}?find=edge-distance#rule-edge-distance"
+    refused = client.post(f"{RULES}?find=edge-distance", {**sent, "value": "wide"}).content.decode()
+    assert 0 < refused.count("<article") < 10
 
 
 def test_a_limit_that_no_rule_has_is_told_with_the_nearest_and_can_be_taken_out(

@@ -77,8 +77,10 @@ def habits(request: HttpRequest, workshop: str) -> HttpResponse:
 
 def _refused(request: HttpRequest, error: InputError) -> Refused:
     sent = request.POST
-    typed = sent.get("value", "") if sent.get("do") == "set" else sent.get("reason", "")
-    return Refused(sent.get("name", "")[:200], typed[:20_000], " ".join(one.says for one in error.faults))
+    is_limit = sent.get("do") in ("set", "reset")
+    typed = sent.get("value" if is_limit else "reason", "")[:20_000]
+    says = " ".join(one.says for one in error.faults)
+    return Refused(sent.get("name", "")[:200], typed, says, is_limit)
 
 
 def _place(request: HttpRequest) -> str:
