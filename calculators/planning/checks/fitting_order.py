@@ -71,8 +71,8 @@ class FittingOrder:
             return "no"
         if mark in self.held and mark not in self._held_to(joint, when):
             return "no"
-        if fitted[0] == when[0]:
-            return "same step"
+        if fitted[0] == when[0]:  # what is loose is taken away again for the moment
+            return "same step" if mark in self.held else "no"
         return "yes" if mark in self.held else "perhaps"
 
     def _held_to(self, joint: Joint, when: _Place) -> set[str]:
