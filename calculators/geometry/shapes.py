@@ -148,13 +148,24 @@ def box_of(shape: Shape) -> Box:
 
 
 def _turned_box(shape: Turned) -> Box:
+    rings = shape.rings
+    widest = max(ring for _, ring in rings)
+    near, far = min(at for at, _ in rings), max(at for at, _ in rings)
     low, high = [], []
-    for i in range(3):
-        way, start = shape.way[i], shape.start[i]
-        flat = math.sqrt(max(0.0, 1.0 - way * way))
-        slide = abs(shape.slide[i]) / 2.0
-        low.append(start - slide + min(at * way - ring * flat for at, ring in shape.rings))
-        high.append(start + slide + max(at * way + ring * flat for at, ring in shape.rings))
+    for way, start, slide in zip(shape.way, shape.start, shape.slide, strict=True):
+        if way == 0.0:  # square to this direction, as nearly all holes are to two of them
+            least, most = -widest, widest
+        elif way == 1.0:
+            least, most = near, far
+        elif way == -1.0:
+            least, most = -far, -near
+        else:
+            flat = math.sqrt(max(0.0, 1.0 - way * way))
+            least = min(at * way - ring * flat for at, ring in rings)
+            most = max(at * way + ring * flat for at, ring in rings)
+        half = abs(slide) / 2.0
+        low.append(start - half + least)
+        high.append(start + half + most)
     return (low[0], low[1], low[2]), (high[0], high[1], high[2])
 
 
