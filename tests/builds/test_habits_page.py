@@ -49,6 +49,7 @@ def test_a_new_build_begins_with_what_was_saved_and_others_keep_theirs(
         ("tapping_percent", "many", "is not a number"),
         ("tapping_percent", "900", "100"),
         ("limits", "x", "is no limit"),
+        ("limits", "edge-distanse 2", "did you mean edge-distance"),
     ],
 )
 def test_each_bad_field_gets_its_sentence_and_nothing_is_saved(
