@@ -162,6 +162,25 @@ def test_the_habits_hold_what_new_builds_begin_with(client: Client, demonstratio
     assert plain_of(row()).context.limits == ()
 
 
+def test_what_was_decided_for_new_builds_is_undone_with_one_action(
+    client: Client, demonstration: Person
+) -> None:
+    before = Workshop.objects.get(slug="thornbank-workshop").habits
+    client.post(HABITS, {"do": "set", "name": "edge-distance", "value": "4"})
+    page = client.get(HABITS).content.decode()
+    assert "Last change: Limit edge-distance is now 4 d" in page
+    assert "Undone: Limit edge-distance is now 4 d." in (
+        client.post(HABITS, {"do": "undo"}, follow=True).content.decode()
+    )
+    assert Workshop.objects.get(slug="thornbank-workshop").habits == before
+    client.post(HABITS, {"do": "set", "name": "edge-distance", "value": "4"})
+    other = Workshop.objects.get(slug="thornbank-workshop")
+    other.habits = before
+    other.save()
+    page = client.post(HABITS, {"do": "undo"}, follow=True).content.decode()
+    assert "There is nothing of yours to undo here, or it was changed since." in page
+
+
 @pytest.mark.parametrize("name", ["find", "only"])
 @pytest.mark.parametrize("value", ["%00", "x" * 3_000, "<script>alert(1)</script>", "own", "found", "edge"])
 def test_rules_are_found_by_words_and_odd_addresses_are_left_aside(

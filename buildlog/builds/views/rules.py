@@ -21,9 +21,12 @@ from buildlog.builds.rule_rows import ONLY, Refused, rule_names, rules_of
 from buildlog.builds.saying import save_and_say
 from buildlog.workshops.actions import change_habits
 from buildlog.workshops.door import for_owners
+from buildlog.workshops.models import Workshop
 from calculators.joints.model import Finding
 from calculators.planning.documents import read_context, write_context
 from calculators.quantities.errors import InputError
+
+_UNDO = "habits of rules"
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -60,6 +63,8 @@ def habits(request: HttpRequest, workshop: str) -> HttpResponse:
     here = of_workshop(request).workshop
     now = habits_of(here)
     refused = None
+    if request.POST.get("do") == "undo":
+        return _undo_habits(request, here)
     if request.method == "POST":
         try:
             decide, says = decided(request.POST, now)
@@ -68,11 +73,34 @@ def habits(request: HttpRequest, workshop: str) -> HttpResponse:
         except InputError as error:
             refused = _refused(request, error)
         else:
+            request.session[_UNDO] = [here.slug, here.habits, document, says]
             change_habits(here, document)
             messages.success(request, f"{says}. New builds of {here.name} begin with it.")
             return redirect(f"{reverse('builds-of:rules', args=(here.slug,))}{_place(request)}")
-    context = {"rules": rules_of(now, (), request.GET, refused), "only": ONLY[:1], "refused": refused}
+    context = {
+        "rules": rules_of(now, (), request.GET, refused),
+        "only": ONLY[:1],
+        "refused": refused,
+        "last": _last_of_habits(request, here),
+    }
     return render(request, "builds/habits_rules.html", context, status=422 if refused else 200)
+
+
+def _last_of_habits(request: HttpRequest, workshop: Workshop) -> list[str] | None:
+    """What this person decided last, as long as the habits are as that left them."""
+    last: list[str] | None = request.session.get(_UNDO)
+    return last if last is not None and last[0] == workshop.slug and last[2] == workshop.habits else None
+
+
+def _undo_habits(request: HttpRequest, workshop: Workshop) -> HttpResponse:
+    last = _last_of_habits(request, workshop)
+    if last is None:
+        messages.error(request, "There is nothing of yours to undo here, or it was changed since.")
+    else:
+        change_habits(workshop, last[1])
+        messages.success(request, f"Undone: {last[3]}.")
+    request.session.pop(_UNDO, None)
+    return redirect("builds-of:rules", workshop.slug)
 
 
 def _refused(request: HttpRequest, error: InputError) -> Refused:
