@@ -242,9 +242,8 @@ def _judged(site: Site, reading: Moisture, marks: list[str], place: float) -> It
             "after "
             f"{most_days:g} days measure again before cutting."
         )
-        making = site.build.state == "making"
         yield Seen(
-            "error" if making else "warning",
+            "warning",
             says,
             "",
             part,

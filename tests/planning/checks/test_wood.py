@@ -251,7 +251,7 @@ def lid(*readings: Moisture, state: Any = "making", part: Any = "released", **mo
     ("on", "percent", "severity", "unit"),
     [
         (date(2025, 3, 6), "11", None, ""),  # 14 days, 2 points
-        (date(2025, 3, 5), "11", "error", "days"),  # 15 days
+        (date(2025, 3, 5), "11", "warning", "days"),  # 15 days
         (date(2025, 3, 19), "11.1", "warning", "points"),
         (date(2025, 3, 19), "6.9", "warning", "points"),
         (date(2025, 3, 21), "9", "error", ""),  # tomorrow's reading is none yet
