@@ -183,6 +183,20 @@ class ContextForm(forms.Form):
         shown["limits"] = "\n".join(f"{name} {value}" for name, value in context.limits)
         return shown
 
+    @property
+    def groups(self) -> list[tuple[str, list[forms.BoundField], bool]]:
+        """The fields by how often they are wanted: the first group open, the others folded unless at fault."""
+        folded = {
+            "Printed templates": ("printer_along_mm", "printer_across_mm", "printer_on"),
+            "Currency, time zone, limits of rules": ("currency", "zone", "limits"),
+        }
+        inside = {name for names in folded.values() for name in names}
+        found = [("", [self[name] for name in self.fields if name not in inside], True)]
+        for title, names in folded.items():
+            fields = [self[name] for name in names if name in self.fields]
+            found.append((title, fields, any(one.errors for one in fields)))
+        return found
+
     def _decimal(self, name: str) -> Decimal | None:
         text = self.cleaned_data[name].strip().rstrip("%° ").replace(",", ".")
         return read_decimal(text) if text else None
