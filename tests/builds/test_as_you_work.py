@@ -41,7 +41,7 @@ def test_what_a_change_broke_is_named_with_a_link(client: Client, demonstration:
     )
     page = answer.content.decode()
     at = page.index("This change: 0 mended, 1 new: ")
-    said = page[at : page.index("</p>", at)]
+    said = page[at : page.index("</a>.", at) + 5]
     assert said == (
         "This change: 0 mended, 1 new: "
         f'<a href="{BUILD}joints/F03/?see=screw-bottoms%3AF03%3AP10">F03 in P10, screw bottoms</a>.'
