@@ -27,8 +27,8 @@ _NAMES = {
 }  # fmt: skip
 _PAGES = {
     "components": "parts/", "joints": "joints/", "steps": "order/", "calculations": "calculations/",
-    "stock": "rack/", "readings": "about/", "moisture": "about/", "releases": "parts/",
-    "acceptances": "#accepted",
+    "stock": "rack/", "readings": "about/#readings-readings", "moisture": "about/#readings-moisture",
+    "releases": "parts/", "acceptances": "#accepted",
 }  # fmt: skip
 """The pages of whole lists."""
 

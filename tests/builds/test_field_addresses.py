@@ -44,7 +44,7 @@ PATHS = (
     *(f"context.{name}" for name in CONTEXT_RECORD.declared),
     "context.limits[edge-distance]", "context.rules_off[screw-bottoms]",
     "calculations[K01].title", "calculations[K01].note", "calculations[K01].limits[0].value",
-    "number", "title", "due",
+    "number", "title", "due", "readings", "moisture", "stock", "steps",
 )  # fmt: skip
 
 
