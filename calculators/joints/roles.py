@@ -29,7 +29,8 @@ def takes_of_layers(joint: JointInput) -> tuple[Takes, ...]:
 
     What is stated wins, then what a hole's kind says. Else a wood screw's last layer takes the pilot; a
     machine screw's last layer takes the insert where there is one, is clear where a nut follows the last
-    layer, and takes the thread where none does. All other layers are clear.
+    layer, and takes the thread where none does; a grub screw that runs in a thread further up stands
+    against the last layer. All other layers are clear.
 
     Args:
         joint: the joint.
@@ -46,7 +47,9 @@ def takes_of_layers(joint: JointInput) -> tuple[Takes, ...]:
     nut_follows = any(item.nut is not None for item in joint.stack[last:])
     # a headed machine screw that runs in a thread further up passes clear through the last part
     held = any(_stated(layer) in ("thread", "insert", "pilot") for _, layer in layers)
-    threaded_already = held and not is_wood_screw(joint.fastener) and not is_headless(joint.fastener)
+    stud = is_headless(joint.fastener) and joint.fastener.kind == "stud"
+    threaded_already = held and not is_wood_screw(joint.fastener) and not stud
+    against: Takes = "plain" if is_headless(joint.fastener) else "clearance"
     inserted = _layer_of_insert(joint, [place for place, _ in layers])
     takes: list[Takes] = []
     for place, layer in layers:
@@ -55,8 +58,10 @@ def takes_of_layers(joint: JointInput) -> tuple[Takes, ...]:
             takes.append(stated)
         elif place == inserted:
             takes.append("insert")
-        elif place != last or nut_follows or inserted is not None or threaded_already:
+        elif place != last or nut_follows or inserted is not None:
             takes.append("clearance")
+        elif threaded_already:
+            takes.append(against)
         else:
             takes.append("pilot" if is_wood_screw(joint.fastener) else "thread")
     return tuple(takes)

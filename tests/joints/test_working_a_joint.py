@@ -197,3 +197,13 @@ def test_four_hundred_joints_take_well_under_half_a_second() -> None:
     results = [work_joint(each) for each in made]
     assert len(results) == 400
     assert (time.process_time() - start) / yardstick() < 40  # about 4 is usual
+
+
+def test_what_a_grub_screw_stands_against_is_not_tapped() -> None:
+    """The collar is tapped, as is said; nothing is said of the shaft behind it. A stud holds in both."""
+    stack = (layer("collar", "brass", 10, takes="thread"), layer("shaft", "steel", 10))
+    grub = work("M4 x 10 grub steel", *stack, clamps=False)
+    assert [one.kind for one in grub.holes] == ["tapping", "plain"]
+    assert found(grub, "engagement") == []
+    stud = work("M4 x 20 stud steel", *stack, clamps=False)
+    assert [one.kind for one in stud.holes] == ["tapping", "tapping"]

@@ -238,13 +238,13 @@ def _tapping_hole_rule(w: Worked) -> Iterator[Seen]:
                 f"The thread in {hole.part} is not known, so its tapping drill cannot be checked."
             )
             continue
-        if lim["low"] - 0.5 <= percent <= lim["high"] + 0.5:
+        if lim["low"] - _TINY <= percent <= lim["high"] + _TINY:
             continue
         few = percent < lim["low"]
-        error = percent < lim["least"] - 0.5 or percent > lim["most"] + 0.5
+        error = percent < lim["least"] - _TINY or percent > lim["most"] + _TINY
         cost = "little thread is left to hold" if few else "the tap is likely to break"
         says = (
-            f"A {hole.diameter_mm:.2f} mm hole in {hole.part} leaves {percent:.0f} % of "
+            f"A {hole.diameter_mm:.2f} mm hole in {hole.part} leaves {percent:.3g} % of "
             f"{bite.thread.designation} "
             f"({bite.thread.engagement_basis}): {cost}."
         )

@@ -31,6 +31,12 @@ SPOT = LengthKind(-FARTHEST, FARTHEST)
 DEGREES = Exact(-360, 360)
 CONE = Exact(1, 179)
 FACES = get_args(model.Face)
+DATUMS = (
+    "of a block (X along its length, Y along its width, Z up through its thickness), each face as seen from "
+    "outside: top u=X v=Y, bottom u=X v from the back edge, front u=X v=Z, back u from the right end v=Z, "
+    "right u=Y v=Z, left u from the back edge v=Z; of a round, left and right from the axis, side u along X "
+    "with angle_deg from +Y towards +Z"
+)
 WORD = Text(100)
 LINE = Text(200)
 NOTE = Text(20_000, lines=True)
@@ -53,27 +59,33 @@ POSE_RECORD = Record(
     "Where one copy of a component lies: its own face laid on a face of another copy.",
     copy=Of(Whole(1, 1_000_000), "which copy: 1 for the only one"),
     on=Of(REFERENCE, "the copy it lies on (P01, P02.1), or nothing for the ground", "P01"),
-    face=Of(Choice(*FACES), "the face of that copy that it lies on"),
+    face=Of(Choice(*FACES), "the face of that copy that it lies on, with u and v as for holes"),
     u=Of(SPOT, "where along the face's u"),
     v=Of(SPOT, "where along the face's v"),
     angle_deg=Of(DEGREES, "on the side of a round: where around it [deg]", "90"),
-    turned_deg=Of(DEGREES, "turned anticlockwise, seen from outside that face [deg]", "90"),
+    turned_deg=Of(DEGREES, "turned anticlockwise about u, v, seen from outside that face [deg]", "90"),
     let_in=Of(SPOT, "how deep it is let in; negative stands off"),
     own_face=Of(Choice(*FACES), "its own face that is laid on"),
-    point=Of(Choice("corner", "centre"), "which point of its own face is put at u, v"),
-    hand=Of(Choice("same", "other"), "other for a mirrored copy"),
+    point=Of(
+        Choice("corner", "centre"),
+        "which point of its own face is put at u, v: its middle, or the corner that has the least u and v "
+        "before it is turned",
+    ),
+    hand=Of(Choice("same", "other"), "other for a mirrored copy: the part with its Y reversed"),
 )
 HOLE_RECORD = Record(
     model.Hole,
     "A hole that a person places directly in a part (a joint's holes are worked out, not stored).",
     id=Of(ID, "a short id, unique in its component", "h1"),
-    face=Of(Choice(*FACES), "the face it is drilled from"),
-    u=Of(SPOT, "distance along the face's u from its datum"),
+    face=Of(Choice(*FACES), f"the face it is drilled from; {DATUMS}"),
+    u=Of(SPOT, "distance along the face's u from its datum to the middle of the hole"),
     v=Of(SPOT, "distance along the face's v; not on a side"),
     angle_deg=Of(DEGREES, "on the side of a round, in place of v: where around it [deg]", "180"),
     kind=Of(
         Choice("clearance", "pilot", "tapping", "plain", "reamed", "insert", "slot", "spot"),
-        "what the hole is for; spot is spotted through from its mate",
+        "what the hole is for: clearance, tapping, pilot and slot are for screws, whose distances to edges "
+        "count; plain and reamed are bores and holes for pins, of which the wall counts; spot is spotted "
+        "through from its mate",
     ),
     diameter=Of(SIZE, "diameter as drilled"),
     depth=Of(SIZE, "depth to the drill's shoulder; without it, right through"),
@@ -91,7 +103,11 @@ POCKET_RECORD = Record(
     model.Pocket,
     "A rebate, slot or recess from the corner (u, v), running length along u and width along v of its face.",
     id=Of(ID, "a short id, unique in its component", "k1"),
-    face=Of(Choice(*FACES), "the face it is cut in"),
+    face=Of(
+        Choice(*FACES),
+        "the face it is cut in, with u and v as for holes; on a round's side v is across "
+        "the axis in the plane that touches it, from which its depth runs",
+    ),
     u=Of(SPOT, "the corner with the least u"),
     v=Of(SPOT, "the corner with the least v"),
     length=Of(SIZE, "size along u"),
@@ -193,11 +209,16 @@ STACK_RECORD = Record(
     thickness=Of(SIZE, "thickness, typed while there is no pose, or measured of an item"),
     outside=Of(SIZE, "outside diameter of an item as measured"),
     body=Of(SIZE, "body diameter of an insert as measured"),
-    takes=Of(Choice("", "clearance", "thread", "pilot", "insert", "plain"), "what the part's hole is for"),
+    takes=Of(
+        Choice("", "clearance", "thread", "pilot", "insert", "plain"),
+        "what the part's hole is for; without it, the last part takes the screw's thread or pilot unless a "
+        "nut follows or an earlier part takes it; the shaft that a grub screw stands against is left out of "
+        "the stack",
+    ),
     fit=Of(Choice("close", "medium", "free"), "fit of a clearance hole"),
     thread=Of(WORD, "the thread the part is tapped with, where not the fastener's own", "10-32 UNF"),
-    thread_depth=Of(SIZE, "full thread in the part"),
-    drilled_depth=Of(SIZE, "depth of the blind hole"),
+    thread_depth=Of(SIZE, "full thread in the part; without it, tapped right through"),
+    drilled_depth=Of(SIZE, "depth of the blind hole to the drill's shoulder; without it, worked out"),
     grain=Of(Choice("", "side", "end"), "how the axis lies to the wood"),
     edge=Of(
         LengthKind(0, FARTHEST), "distance from the axis to the nearest edge, typed while there is no pose"
@@ -232,7 +253,7 @@ JOINT_RECORD = Record(
     wet=Of(Flag(), "the joint lives outdoors or in the damp"),
     loaded_sideways=Of(Flag(), "it carries load across its axis"),
     pulled=Of(Flag(), "it carries a load along its axis, which pulls it out"),
-    lock=Of(LINE, "how it is locked", "low-strength locker"),
+    lock=Of(LINE, "how it is locked, or the anti-seize on it", "low-strength locker"),
     coating=Of(LengthKind(0, FARTHEST), "how thick the plating or paint on its thread is", "0.008"),
     spotted=Of(Flag(), "its holes are spotted through from the first part"),
     fixed_place=Of(REFERENCE, "the place held tight when the wood moves; without it, the middle one", "3"),

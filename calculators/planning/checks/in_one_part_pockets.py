@@ -17,6 +17,7 @@ from calculators.geometry.chords import pocket_frame
 from calculators.geometry.cuts import bore_shape, through_depth
 from calculators.geometry.cuts_apart import farthest_from_axis, same_line
 from calculators.geometry.features import to_pocket
+from calculators.geometry.model import Pocket, Solid
 from calculators.geometry.nearness import apart
 from calculators.geometry.shapes import Turned, box_of
 from calculators.geometry.vectors import Vector, dot
@@ -251,15 +252,31 @@ def floor_of(cuts: PartCuts, pocket: PocketCut) -> tuple[float, float] | None:
 
     Returns:
         What is left and how thick the part is there [mm]; None for a pocket that goes right through without
-        a stated depth, is open at an edge, or lies on a round part.
+        a stated depth, is open at an edge, or opens the bore of a round part.
 
     Source: this project.
     """
     one = pocket.geometry
-    if one.depth is None or cuts.solid.shape == "round" or open_at_edge(cuts, pocket):
+    if one.depth is None or open_at_edge(cuts, pocket):
         return None
+    if cuts.solid.shape == "round" and one.face not in ("left", "right"):
+        return _floor_across(cuts.solid, one, one.depth)
     thick = through_depth(cuts.solid, pocket_frame(cuts.solid, one))
     return thick - one.depth, thick
+
+
+def _floor_across(solid: Solid, one: Pocket, depth: float) -> tuple[float, float] | None:
+    """The floor of a pocket in a round part's side: to the far side where it is nearest, or to the bore."""
+    radius, bore = solid.diameter / 2.0, solid.bore / 2.0
+    height = radius - depth
+    nearest = 0.0 if one.v <= 0.0 <= one.v + one.width else min(abs(one.v), abs(one.v + one.width))
+    farthest = max(abs(one.v), abs(one.v + one.width))
+    if bore > 0.0:
+        left = height - math.sqrt(max(0.0, bore**2 - nearest**2))
+        return (left, radius - bore) if nearest < bore and left > TINY_MM else None
+    if farthest >= radius:  # a flat
+        return radius + height, solid.diameter
+    return height + math.sqrt(radius**2 - farthest**2), solid.diameter
 
 
 def floor_trouble(cuts: PartCuts, pocket: PocketCut, least: float, better: float) -> Trouble | None:
@@ -288,13 +305,18 @@ def floor_trouble(cuts: PartCuts, pocket: PocketCut, least: float, better: float
     name = f"{capital(pocket.name)} in the {pocket.pocket.face} of {cuts.part}"
     depth = pocket.geometry.depth or 0.0
     if left <= TINY_MM:
+        out = "goes right through" if depth >= thick - TINY_MM else "comes out of the far side"
         says = (
-            f"{name} is {depth:g} mm deep in {thick:g} mm, so it goes right through: make it less deep, or "
+            f"{name} is {depth:g} mm deep in {thick:g} mm, so it {out}: make it less deep, or "
             "leave its depth out if it is meant to."
         )
-        return Trouble("error", says, left, limit, (spot,), "depth")
-    says = f"{name} leaves a floor of {left:.1f} mm, {depth:g} mm deep in {thick:g} mm: leave {limit:g} mm."
-    return Trouble("error" if left < must - TINY_MM else "warning", says, left, limit, (spot,), "depth")
+        return Trouble("error", says, left, must, (spot,), "depth")
+    thin = left < must - TINY_MM
+    says = (
+        f"{name} leaves a floor of {left:.3g} mm, {depth:g} mm deep in {thick:g} mm"
+        f"{f', and {must:g} mm is the least' if thin and must < limit else ''}: leave {limit:g} mm."
+    )
+    return Trouble("error" if thin else "warning", says, left, must if thin else limit, (spot,), "depth")
 
 
 def pockets_meet(cuts: PartCuts, a: PocketCut, b: PocketCut, least: float) -> Trouble | None:

@@ -131,14 +131,15 @@ def _made_to(site: Site, bought: set[str]) -> dict[str, tuple[str, ...]]:
 )
 def _printer_checked(site: Site) -> Iterator[Seen]:
     """What the check rule measured, where a build being made has holes still to be marked out."""
-    if site.build.state not in ("making", "setting up"):
-        return
     waiting = [part for part in site.parts.values() if part.holes and is_to_make(part.component)]
     if not waiting:
         return
     context = site.context
     along, across = context.printer_along_mm, context.printer_across_mm
-    if along is None or across is None:
+    at_work = site.build.state in ("making", "setting up")
+    if along is None and across is None and not at_work:
+        return
+    if at_work and (along is None or across is None):
         holes = sum(len(part.holes) for part in waiting)
         lacks = (
             "along and across" if along is None and across is None else "along" if along is None else "across"

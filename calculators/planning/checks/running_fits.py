@@ -212,8 +212,8 @@ def _binding(site: Site, shaft: _Round, hole: _Round, room: float, least: float)
     else:
         why = f"{_n(room)} mm of clearance is little for a hand-made bearing"
     says = (
-        f"{one.mark} {one.name} ({_n(shaft.diameter_mm)} mm) runs in {other.mark} {other.name} "
-        f"({_n(hole.diameter_mm)} mm): {why}. Give it {_n(least)} mm or more."
+        f"{one.mark} {one.name} ({number_text(shaft.diameter_mm)} mm) runs in {other.mark} {other.name} "
+        f"({number_text(hole.diameter_mm)} mm): {why}. Give it {_n(least)} mm or more."
     )
     mends = _mends(one, other, shaft, hole, least)
     return Seen(

@@ -7,6 +7,7 @@ The numbers are worked by hand: a 118 degree point of a drill of diameter d is d
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from decimal import Decimal
 
 import pytest
@@ -458,3 +459,31 @@ def test_a_joint_s_countersink_overlaps_an_edge():
     assert (found.joint, found.part, found.place, found.severity) == ("F1", "P2", "1", "error")
     assert found.value == near(3.5 - wide / 2)
     assert found.at == "joints[F1].places[1].u"
+
+
+# A rod of 20: 15 deep leaves 5 at the axis; 5 either side of it the far side lies sqrt(100 - 25) = 8.660
+# from the middle, so that 18.6 deep leaves 8.660 - 8.6 = 0.060. Of a tube of bore 10 its wall is 5 thick.
+@pytest.mark.parametrize(
+    ("depth", "bore", "expected"),
+    [
+        (15.0, None, []),
+        (17.6, None, []),
+        (17.7, None, [("pockets-meet", "error", near(0.960))]),
+        (18.7, None, [("pockets-meet", "error", near(-0.040))]),
+        (3.9, 10, []),
+        (4.1, 10, [("pockets-meet", "error", near(0.9))]),
+        (5.1, 10, []),
+    ],
+)
+def test_the_floor_under_a_pocket_in_the_side_of_a_rod(depth, bore, expected):
+    slot = replace(pocket("K", "side", 40, -5, 20, 10, depth, 2), angle_deg=Decimal(0))
+    assert verdicts(replace(rod(bore=bore), pockets=(slot,))) == expected
+
+
+def test_the_limit_of_a_thin_floor_is_the_one_that_it_is_under():
+    (thin,) = findings(block(pocket("R", "top", 30, 15, 40, 30, 18.1)))
+    assert (thin.value, thin.limit) == (near(1.9), 2.0)
+    assert thin.says == (
+        "Pocket R in the top of P1 leaves a floor of 1.9 mm, 18.1 mm deep in 20 mm, and 2 mm is the least: "
+        "leave 5 mm."
+    )

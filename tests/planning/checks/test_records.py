@@ -319,3 +319,9 @@ def test_an_old_check_of_the_printer(today: date, is_found: bool) -> None:
 
 def test_the_printer_is_asked_for_only_while_something_is_to_be_marked_out() -> None:
     assert printed(None, None, state="planning") == []
+
+
+def test_a_printer_known_to_be_wrong_is_told_before_the_making_begins() -> None:
+    [one] = printed("98.4", "100", state="planning")
+    assert (one.severity, one.place, one.value) == ("error", "along", 98.4)
+    assert printed("100", "100", state="planning") == []
