@@ -185,7 +185,7 @@ class ContextForm(forms.Form):
 
     @property
     def groups(self) -> list[tuple[str, list[forms.BoundField], bool]]:
-        """The fields by how often they are wanted: the first group open, the others folded unless at fault."""
+        """The fields by how often they are wanted: the first group is open, the others fold."""
         folded = {
             "Printed templates": ("printer_along_mm", "printer_across_mm", "printer_on"),
             "Currency, time zone, limits of rules": ("currency", "zone", "limits"),
