@@ -4,14 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from datetime import date
-
-from django.utils import timezone
 
 from buildlog.builds.models import Build
 from buildlog.builds.queries import plain_of, worked_of
 from buildlog.builds.showing import ShownFinding, rule_words, show_findings
-from buildlog.builds.zones import zone_of
+from buildlog.builds.zones import day_in
 from buildlog.workshops.models import Person
 from calculators.joints.model import Finding
 from calculators.planning import model as plain
@@ -63,7 +60,7 @@ def letting_stand(row: Build, person: Person, key: str, reason: str) -> tuple[Ed
     """The edit that lets a finding stand, and its sentence for the log. Raises InputError."""
     worked = worked_of(row)
     finding = find_finding(worked, key)
-    by, on = person.get_full_name(), today_in(plain_of(row))
+    by, on = person.get_full_name(), day_in(plain_of(row))
     accept(worked, key, reason, by=by, on=on)
     return (
         lambda build: accept(_worked(build, worked), key, reason, by=by, on=on),
@@ -75,7 +72,7 @@ def renewing(row: Build, person: Person, acceptance: str) -> tuple[Edit, str]:
     """The edit that gives an acceptance again for today's numbers, and its sentence. Raises InputError."""
     worked = worked_of(row)
     old = acceptance_of(worked.build, acceptance)
-    by, on = person.get_full_name(), today_in(plain_of(row))
+    by, on = person.get_full_name(), day_in(plain_of(row))
     renew(worked, acceptance, by=by, on=on)
     return (
         lambda build: renew(_worked(build, worked), acceptance, by=by, on=on),
@@ -87,11 +84,6 @@ def withdrawing(row: Build, acceptance: str) -> tuple[Edit, str]:
     """The edit that takes an acceptance back, and its sentence. Raises InputError."""
     old = acceptance_of(plain_of(row), acceptance)
     return lambda build: withdraw(build, acceptance), f"{_named_by(old)} is no longer let stand"
-
-
-def today_in(build: plain.Build) -> date:
-    """Today's date in the zone of a build."""
-    return timezone.now().astimezone(zone_of(build)).date()
 
 
 def _worked(build: plain.Build, worked: WorkedBuild) -> WorkedBuild:
