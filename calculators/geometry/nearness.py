@@ -11,6 +11,7 @@ from calculators.geometry.simplices import approach, depth_of_overlap
 from calculators.geometry.vectors import Vector, add, along, dot, scale, subtract
 
 TOUCHING_MM = 1e-6
+APART_MM = 1e-3
 """Shapes nearer than this are said to touch: their distance is 0."""
 
 
@@ -69,7 +70,8 @@ def apart(first: Shape, second: Shape, enough: float = math.inf) -> Nearness:
     crossing = _crossing(first, second)
     if crossing is not None:
         return crossing
-    near = approach(first, second, enough)
+    # A lower bound of nought says nothing: shapes that are apart must not be taken for touching ones.
+    near = approach(first, second, max(enough, APART_MM))
     if near.distance > TOUCHING_MM:
         return Nearness(near.distance, near.first, near.second, near.at_least)
     depth, _, one, other = depth_of_overlap(first, second, near.simplex)

@@ -126,3 +126,20 @@ def test_first_and_second_change_places(seed):
     for _ in range(150):
         first, second = random_shape(chance, seed % 2 == 0), random_shape(chance, seed % 2 == 0)
         assert apart(first, second).distance == pytest.approx(apart(second, first).distance, abs=1e-3)
+
+
+@pytest.mark.parametrize("enough", [0.0, 1e-9, 0.5])
+@pytest.mark.parametrize("seed", range(4))
+def test_what_is_asked_only_whether_it_touches_is_answered_alike(seed, enough):
+    """Stopped early, shapes that are apart are never taken for touching or overlapping ones."""
+    chance = random.Random(f"touching {seed}")
+    parted = 0
+    for _ in range(PAIRS):
+        first, second = random_shape(chance, square=False), random_shape(chance, square=False)
+        whole, early = apart(first, second).distance, apart(first, second, enough=enough).distance
+        if whole > 1e-4:
+            parted += 1
+            assert 0.0 < early <= whole + 1e-4
+        else:
+            assert early == pytest.approx(whole, abs=2e-3)
+    assert parted > PAIRS // 5

@@ -245,7 +245,7 @@ def wall_to_side(cuts: PartCuts, hole: HoleCut, least: float) -> Trouble | None:
         return None
     worst, left = walls[0]
     if left > TINY_MM:
-        if _told_elsewhere(cuts, hole, worst):
+        if _told_elsewhere(cuts, hole, worst, left):
             return None
         name = capital(hole.name)
         says = f"{name} leaves only {left:.1f} mm of {cuts.part} to its {worst}: leave {least:g} mm."
@@ -259,11 +259,16 @@ def wall_to_side(cuts: PartCuts, hole: HoleCut, least: float) -> Trouble | None:
     return Trouble("error", says, left, least, (hole.spot,))
 
 
-def _told_elsewhere(cuts: PartCuts, hole: HoleCut, side: str) -> bool:
-    """Whether a rule of distances to edges tells of a thin wall; none looks at a bore, or across a rod."""
-    if side == "bore" or (side == "side" and hole.hole.face not in ("left", "right")):
+def _told_elsewhere(cuts: PartCuts, hole: HoleCut, side: str, left: float) -> bool:
+    """Whether a rule of distances to edges tells of a thin wall; none looks across a rod.
+
+    That of metal tells of a plain hole by hand only where its middle is nearer to the edge than its diameter.
+    """
+    if side in ("side", "bore") and hole.hole.face not in ("left", "right"):
         return False
-    return hole.hole.direct is None or cuts.metal
+    if hole.hole.direct is None:
+        return True
+    return cuts.metal and (hole.kind not in ("plain", "reamed") or left < hole.cut.radius - TINY_MM)
 
 
 def wall_behind(cuts: PartCuts, hole: HoleCut, least: float) -> Trouble | None:

@@ -487,3 +487,38 @@ def test_the_limit_of_a_thin_floor_is_the_one_that_it_is_under():
         "Pocket R in the top of P1 leaves a floor of 1.9 mm, 18.1 mm deep in 20 mm, and 2 mm is the least: "
         "leave 5 mm."
     )
+
+
+def test_a_countersink_that_cuts_into_a_hole_whose_bore_stays_clear_of_it():
+    """The bores are 1.1 mm apart and more; at Y 0.49, X 21.90 and Z 8.90 lies a point well in both cuts.
+
+    It is 2.904 and -4.643 from the one's axis, 5.476 of its 5.8; and 9.008 of 9.7 - 0.49 from the other's.
+    """
+    part = block(
+        hole("h1", "bottom", 19.0, 56.97, d=11.6, depth=8.9),
+        hole("h4", "front", 25.84, 17.0, d=8.4, depth=41.3, countersink_diameter=19.4),
+        size=(111.4, 62.1, 32.3),
+    )
+    (over,) = [one for one in findings(part) if one.rule == "countersink-overlaps"]
+    assert (over.place, over.severity) == ("h4", "error")
+    assert over.value == pytest.approx(-0.43, abs=0.05)
+
+
+# A thin wall is told by the distance to the edge where that is under a diameter, else by the wall itself:
+# 1.6 mm wide and 0.95 from the side its middle is 1.75 from it, 1.1 D; 4 mm wide 2.95, 0.74 D.
+@pytest.mark.parametrize(
+    ("d", "wall", "rule"), [(1.6, 0.95, "hole-breaks-out"), (4.0, 0.95, "edge-of-metal")]
+)
+def test_a_thin_wall_of_metal_is_told_by_one_rule(d, wall, rule):
+    part = block(hole("h1", "top", 50, wall + d / 2, d=d), material="brass")
+    worked = inspect_build(Build("B1", "Thing", components=(part,)))
+    assert [one.rule for one in worked.findings if one.part == "P1" and one.value is not None] == [rule]
+
+
+@pytest.mark.parametrize(
+    ("d", "wall", "rule"), [(1.6, 0.95, "hole-breaks-out"), (4.0, 0.95, "edge-of-metal")]
+)
+def test_a_thin_wall_to_a_bore_is_told_by_one_rule(d, wall, rule):
+    part = rod(hole("h1", "left", 5 + wall + d / 2, 0, d=d), diameter=40, bore=10)
+    worked = inspect_build(Build("B1", "Thing", components=(part,)))
+    assert [one.rule for one in worked.findings if one.part == "P1" and one.value is not None] == [rule]
