@@ -111,7 +111,10 @@ def renamed(text: str, old: str, new: str) -> str:
         tie = read_tie(text)
     except InputError:
         return text
-    return replace(tie, mark=new).written if tie.mark == old else text
+    if tie.mark != old:
+        return text
+    # As it was written, where the mark stands as it is: a rename carried back is then no change.
+    return new + text[len(old) :] if text.startswith(old) else replace(tie, mark=new).written
 
 
 def mark_of_tie(text: str) -> str:
