@@ -183,11 +183,11 @@ class Finding:
 
     @property
     def where(self) -> str:
-        """The place in words, such as `F03 in P10`, `F01 in P02 at 2`."""
+        """The place in words, such as `F03 in P10`, `F01 in P02 at 2`, `drill 8.2 mm`."""
         words = self.joint
         if self.part:
             words = f"{words} in {self.part}" if words else self.part
-        return f"{words} at {self.place}" if self.place else words
+        return f"{words} at {self.place}" if words and self.place else words or self.place
 
 
 @dataclass(frozen=True, slots=True)

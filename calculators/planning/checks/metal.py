@@ -9,13 +9,14 @@ from dataclasses import dataclass
 from calculators.geometry.features import edge_distances
 from calculators.geometry.frames import face_frame
 from calculators.geometry.model import Face, Solid
+from calculators.geometry.vectors import Vector
 from calculators.hardware.threads import find_thread
 from calculators.joints.limits import Limit
 from calculators.joints.model import Mend, Severity, Spot
 from calculators.planning.checks import bent_sheet
 from calculators.planning.checks.keeping import looked_at
 from calculators.planning.checks.rule import CP, BuildRule, Seen, build_rule, setting
-from calculators.planning.checks.shifting import millimetres, own_way, shifted_place, step_from
+from calculators.planning.checks.shifting import millimetres, own_way, shifted_places, step_from
 from calculators.planning.checks.site import JointSite, PartSite, Site, material_of
 from calculators.planning.model import Hole, Joint
 from calculators.quantities.errors import InputError
@@ -64,12 +65,12 @@ def _edge_of_metal(site: Site) -> Iterator[Seen]:
     joints = looked_at(site, "edge-of-metal", ((one,) for one in site.joints.values()), _of_joint)
     parts = looked_at(site, "edge-of-metal by hand", ((one,) for one in site.parts.values()), _by_hand)
     for found in (*joints, *parts):
-        for near, more in found:
-            yield _seen(site, near, more)
+        for near, others in found:
+            yield _seen(site, near, others)
 
 
-def _of_joint(things: tuple[JointSite]) -> list[tuple[_Near, int]]:
-    """The hole of a joint that is nearest to an edge in each metal part, and how many more are too near."""
+def _of_joint(things: tuple[JointSite]) -> list[tuple[_Near, list[_Near]]]:
+    """The hole of a joint that is nearest to an edge in each metal part, and the others too near."""
     (site,) = things
     worst: dict[str, list[_Near]] = {}
     for one in site.resolved.holes:
@@ -89,7 +90,12 @@ def _of_joint(things: tuple[JointSite]) -> list[tuple[_Near, int]]:
         )  # fmt: skip
         if near is not None:
             worst.setdefault(one.part, []).append(near)
-    return [(min(found, key=lambda each: each.share), len(found) - 1) for found in worst.values()]
+    return [_worst_first(found) for found in worst.values()]
+
+
+def _worst_first(found: list[_Near]) -> tuple[_Near, list[_Near]]:
+    worst = min(found, key=lambda each: each.share)
+    return worst, [one for one in found if one is not worst]
 
 
 def _wanted_of(joint: Joint) -> str:
@@ -99,12 +105,12 @@ def _wanted_of(joint: Joint) -> str:
     return "edge-of-metal" if joint.clamps else "edge-of-metal-least"
 
 
-def _by_hand(things: tuple[PartSite]) -> list[tuple[_Near, int]]:
+def _by_hand(things: tuple[PartSite]) -> list[tuple[_Near, list[_Near]]]:
     """Holes that a person places in a metal part: those for screws, and any that leave next to no wall."""
     (site,) = things
     if site.solid is None or site.material is None or not site.material.is_metal:
         return []
-    found = []
+    found: list[tuple[_Near, list[_Near]]] = []
     for hole in site.component.holes:
         d = _screw_mm(hole)
         if d is None or hole.kind in ("spot", "insert"):
@@ -115,7 +121,7 @@ def _by_hand(things: tuple[PartSite]) -> list[tuple[_Near, int]]:
         where = (site.mark, "", hole.id)
         near = _looked(site.limits, site.solid, where, (hole.face, hole.u.mm, v), ends, d, "edge-of-metal")
         if near is not None and (hole.kind in _HAND_HOLES or near.share < near.least - _TINY):
-            found.append((near, 0))
+            found.append((near, []))
     return found
 
 
@@ -155,7 +161,7 @@ def _on_the_axis(solid: Solid, face: Face, u: float, v: float) -> bool:
     return solid.shape == "round" and face in ("left", "right") and math.hypot(u, v) < 0.02 * solid.diameter
 
 
-def _seen(site: Site, near: _Near, more: int) -> Seen:
+def _seen(site: Site, near: _Near, others: list[_Near]) -> Seen:
     severity: Severity = "error" if near.share < near.least - _TINY else "warning"
     limit = near.least if severity == "error" else near.wanted
     where = (
@@ -163,32 +169,36 @@ def _seen(site: Site, near: _Near, more: int) -> Seen:
     )
     cost = "it tears out or breaks through" if severity == "error" else "little metal is left to hold"
     why = " where the joint is loaded sideways" if near.loaded else ""
-    others = f" {more} more of {near.joint} there {'are' if more > 1 else 'is'} too near." if more else ""
+    many = "s" if len(others) > 1 else ""
+    too = f" {len(others)} more hole{many} of {near.joint} in {near.part} {'are' if many else 'is'} too near."
     says = (
         f"{(near.joint or near.part)}{' ' + where if where else ''}: the middle of the hole is "
         f"{near.to_edge:.1f} mm from the edge of {near.part}, {near.share:.2f} D; {near.wanted:g} D is wanted"
-        f"{why}, {near.wanted * near.d:.1f} mm: {cost}.{others}"
+        f"{why}, {near.wanted * near.d:.1f} mm: {cost}.{too if others else ''}"
     )
     if near.joint:
         path = f"joints[{near.joint}].places[{near.place}]" if near.place else f"joints[{near.joint}]"
     else:
         path = f"components[{near.part}].holes[{near.place}]"
-    spot = Spot(near.part, near.face, near.u, near.v, max(near.d / 2.0, 2.0))
+    spots = tuple(Spot(one.part, one.face, one.u, one.v, max(one.d / 2.0, 2.0)) for one in (near, *others))
     return Seen(
-        severity, says, near.joint, near.part, near.place, near.share, limit, "D", _mends(site, near), path,
-        (spot,),
+        severity, says, near.joint, near.part, near.place, near.share, limit, "D",
+        _mends(site, near, others), path, spots,
     )  # fmt: skip
 
 
-def _mends(site: Site, near: _Near) -> tuple[Mend, ...]:
+def _mends(site: Site, near: _Near, others: list[_Near]) -> tuple[Mend, ...]:
+    """Move all that are too near at once; where that cannot be, the worst alone; else words."""
     solid = site.parts[near.part].solid
     step = _inward(solid, near) if solid is not None else None
     if solid is not None and step is not None:
         if near.joint:
             joint = site.joints[near.joint].joint
-            mend = shifted_place(site, joint, near.place, near.part, own_way(solid, near.face, *step))
-            if mend is not None:
-                return (mend,)
+            for each in ((near, *others), (near,)) if others else ((near,),):
+                ways = _ways(solid, each)
+                mend = shifted_places(site, joint, near.part, ways) if ways else None
+                if mend is not None:
+                    return (mend,)
         else:
             path = f"components[{near.part}].holes[{near.place}]"
             fields = [
@@ -196,8 +206,21 @@ def _mends(site: Site, near: _Near) -> tuple[Mend, ...]:
             ]
             far = math.hypot(*step)
             moves = ((f"{path}.{name}", millimetres(value)) for name, value in fields)
-            return (setting(f"Move hole {near.place} {far:.4g} mm in.", *moves),)
+            return (setting(f"Move hole {near.place} {millimetres(far)} in.", *moves),)
     return (Mend("A thinner screw, or a wider part."),)
+
+
+def _ways(solid: Solid, found: tuple[_Near, ...]) -> dict[str, Vector]:
+    """How far each place must move in the part; nothing where one of them has nowhere to go."""
+    ways: dict[str, Vector] = {}
+    for one in found:
+        step = _inward(solid, one)
+        if step is None:
+            return {}
+        way = own_way(solid, one.face, *step)
+        if ways.setdefault(one.place, way) != way:
+            return {}
+    return ways
 
 
 def _inward(solid: Solid, near: _Near) -> tuple[float, float] | None:

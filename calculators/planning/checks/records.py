@@ -145,9 +145,9 @@ def _printer_checked(site: Site) -> Iterator[Seen]:
             "along and across" if along is None and across is None else "along" if along is None else "across"
         )
         yield unchecked(
-            f"Not checked: needs the check rule of a printed template measured {lacks} the paper; sign it "
-            f"before holes are marked out from paper: {holes} hole{'s' if holes > 1 else ''} in "
-            f"{len(waiting)} part{'s' if len(waiting) > 1 else ''}.",
+            f"How true the printer is {lacks} the paper is not known, and {holes} "
+            f"hole{'s' if holes > 1 else ''} in {len(waiting)} part{'s' if len(waiting) > 1 else ''} may be "
+            "marked out from paper: print a template, measure its check rule and write it down first.",
             at="context.printer_along_mm" if along is None else "context.printer_across_mm",
         )
         if along is None and across is None:

@@ -68,7 +68,8 @@ def _told(changes: Sequence[Difference]) -> str:
     for one in changes[:_FEW]:
         name = one.words
         if one.old and one.new:
-            said.append(f"{name} was {_cut(one.old)} and is {_cut(one.new)}")
+            was, now = ("were", "are") if one.field == "drilled" else ("was", "is")
+            said.append(f"{name} {was} {_cut(one.old)} and {now} {_cut(one.new)}")
         else:
             said.append(f"{name}: {_cut(one.new)} is new" if one.new else f"{name}: {_cut(one.old)} is gone")
     more = f" (and {len(changes) - _FEW} more)" if len(changes) > _FEW else ""
@@ -98,8 +99,8 @@ def _made_otherwise(
         mends = (setting(says, (at, last.revision)),)
     return Seen(
         "error",
-        f"{one.mark} was made to {_day(release)}, and is another now: {_told(changes)}. Alter it or make it "
-        "again.",
+        f"{one.mark} was made to {_day(release)}, and is drawn otherwise now: {_told(changes)}. Alter it "
+        "or make it again.",
         part=one.mark,
         value=float(len(changes)),
         limit=0.0,

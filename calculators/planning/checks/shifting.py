@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
+from calculators.geometry.features import edge_distances
 from calculators.geometry.frames import face_frame
 from calculators.geometry.model import Face, Solid
 from calculators.geometry.vectors import Vector, dot
@@ -13,7 +14,7 @@ from calculators.joints.model import Finding, Mend
 from calculators.planning.checks.rule import setting
 from calculators.planning.checks.site import Site
 from calculators.planning.model import Joint
-from calculators.planning.resolving import resolve_joint
+from calculators.planning.resolving import ResolvedJoint, resolve_joint
 from calculators.quantities.length import Length
 
 _GRAVE = ("error", "warning")
@@ -114,28 +115,64 @@ def shifted_place(site: Site, joint: Joint, place: str, part: str, way: Vector) 
 
     Source: this project.
     """
-    was = next((one for one in joint.places if one.id == place), None)
-    step = _on_home(site, joint, place, part, way)
-    if was is None or was.v is None or step is None:
+    return shifted_places(site, joint, part, {place: way})
+
+
+def shifted_places(site: Site, joint: Joint, part: str, ways: Mapping[str, Vector]) -> Mend | None:
+    """Offer to move several places of a joint at once, where nothing of the joint is worse for it.
+
+    Args:
+        site: the build.
+        joint: the joint.
+        part: the mark of the part in which they are to move.
+        ways: how far each is to move, by its id, in the part's own frame [mm].
+
+    Returns:
+        The mend; None where a place cannot be moved so on its face, the joint would have more errors or
+        warnings than before, or a hole would come too near an edge of a metal part.
+
+    Source: this project.
+    """
+    told, fields, now = [], [], {}
+    for place, way in ways.items():
+        was = next((one for one in joint.places if one.id == place), None)
+        step = _on_home(site, joint, place, part, way)
+        if was is None or was.v is None or step is None:
+            return None
+        u, v = was.u.mm + step[0], was.v.mm + step[1]
+        changed = [(name, millimetres(value)) for name, value, old in (("u", u, was.u.mm), ("v", v, was.v.mm))
+                   if abs(value - old) > 0.005]  # fmt: skip
+        if not changed:
+            return None
+        now[place] = replace(was, u=Length.of_mm(round(u, 2)), v=Length.of_mm(round(v, 2)))
+        to = " and ".join(f"{name} {value}" for name, value in changed)
+        told.append(f"place {place} of {joint.mark} by {millimetres(math.hypot(*step))}, to {to}")
+        fields += [(f"joints[{joint.mark}].places[{place}].{name}", value) for name, value in changed]
+    moved = replace(joint, places=tuple(now.get(one.id, one) for one in joint.places))
+    before, after = site.joints[joint.mark].resolved, resolve_joint(site.build, moved, site.placed)
+    if any(_grave(after.findings, severity) > _grave(before.findings, severity) for severity in _GRAVE):
         return None
-    u, v = was.u.mm + step[0], was.v.mm + step[1]
-    now = replace(was, u=Length.of_mm(round(u, 2)), v=Length.of_mm(round(v, 2)))
-    moved = replace(joint, places=tuple(now if one is was else one for one in joint.places))
-    before = site.joints[joint.mark].resolved.findings
-    after = resolve_joint(site.build, moved, site.placed).findings
-    if any(_grave(after, severity) > _grave(before, severity) for severity in _GRAVE):
+    d_mm = after.joints[0].result.major_mm if after.joints else 0.0
+    if _at_metal_edges(site, after, d_mm) > _at_metal_edges(site, before, d_mm):
         return None
-    fields = [(name, value) for name, value, old in (("u", u, was.u.mm), ("v", v, was.v.mm))
-              if abs(value - old) > 0.005]  # fmt: skip
-    if not fields:
-        return None
-    far = math.hypot(*step)
-    path = f"joints[{joint.mark}].places[{place}]"
-    to = " and ".join(f"{name} {millimetres(value)}" for name, value in fields)
-    return setting(
-        f"Move place {place} of {joint.mark} by {far:.4g} mm, to {to}.",
-        *((f"{path}.{name}", millimetres(value)) for name, value in fields),
-    )
+    if len(told) == 1:
+        return setting(f"Move {told[0]}.", *fields)
+    bare = [one.replace(f" of {joint.mark}", "", 1) for one in told]
+    return setting(f"Move {len(told)} places of {joint.mark}: {'; '.join(bare)}.", *fields)
+
+
+def _at_metal_edges(site: Site, resolved: ResolvedJoint, d_mm: float) -> int:
+    """How many holes of a joint are too near an edge of a metal part."""
+    least = site.limits["edge-of-metal"] * d_mm - 1e-6
+    count = 0
+    for one in resolved.holes:
+        solid, part = site.placed.solids.get(one.part), site.parts.get(one.part)
+        if solid is None or part is None or part.material is None or not part.material.is_metal:
+            continue
+        if one.u_mm is None or one.v_mm is None or one.face == "side":
+            continue
+        count += edge_distances(solid, one.face, one.u_mm, one.v_mm).least_mm < least
+    return count
 
 
 def _grave(findings: Iterable[Finding], severity: str) -> int:

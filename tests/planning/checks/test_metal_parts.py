@@ -75,12 +75,22 @@ def test_it_says_which_is_worst_and_how_many_more() -> None:
     (one,) = found("edge-of-metal", *strap((8, 20), (72.5, 20)))
     assert one.says == (
         "F01 at place 2: the middle of the hole is 7.5 mm from the edge of P02, 1.25 D; 1.5 D is wanted, 9.0 mm: "
-        "little metal is left to hold. 1 more of F01 there is too near."
+        "little metal is left to hold. 1 more hole of F01 in P02 is too near."
     )
     assert one.at == "joints[F01].places[2]"
     assert [(spot.part, spot.face, spot.u_mm, spot.v_mm) for spot in one.spots] == [
-        ("P02", "top", 72.5, 20.0)
+        ("P02", "top", 72.5, 20.0),
+        ("P02", "top", 8.0, 20.0),
     ]
+
+
+def test_all_that_are_too_near_are_moved_by_one_mend() -> None:
+    """9.0 mm is wanted: 8 goes in by 1, 72.5 of 80 by 1.5."""
+    (one,) = found("edge-of-metal", *strap((8, 20), (72.5, 20)))
+    assert [each.says for each in one.mends] == [
+        "Move 2 places of F01: place 2 by 1.5 mm, to u 71 mm; place 1 by 1 mm, to u 9 mm."
+    ]
+    assert left_after_mend("edge-of-metal", build(*strap((8, 20), (72.5, 20)))) == []
 
 
 def test_a_place_is_moved_in_along_both_ways() -> None:

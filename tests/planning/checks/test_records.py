@@ -195,7 +195,7 @@ def test_a_part_made_before_it_was_changed() -> None:
     [one] = found(released(size=LONGER, state="made", made_to="A"), "made-before-change")
     assert (one.severity, one.part, one.at) == ("error", "P02", "components[P02].made_to")
     assert one.says == (
-        "P02 was made to revision A of 2025-05-03, and is another now: length was 298 mm and is 302 mm. "
+        "P02 was made to revision A of 2025-05-03, and is drawn otherwise now: length was 298 mm and is 302 mm. "
         "Alter it or make it again."
     )
     assert one.mends == ()
@@ -231,7 +231,7 @@ def test_a_moved_hole_of_a_joint_is_a_change_of_the_part() -> None:
     assert found(build, "made-before-change") == []
     moved = replace(screws, places=(replace(screws.places[0], u=mm(60)),))
     [one] = found(replace(build, joints=(moved,)), "made-before-change")
-    assert "the holes of joints was top 40, 30" in one.says
+    assert "the holes of joints were top 40, 30" in one.says
 
 
 def mates(**changes: object) -> Build:
@@ -305,8 +305,8 @@ def test_the_check_rule_of_a_template(along: str | None, across: str | None, wan
 
 def test_the_words_where_it_was_never_measured() -> None:
     assert [each.says for each in printed(None, None)] == [
-        "Not checked: needs the check rule of a printed template measured along and across the paper; sign it "
-        "before holes are marked out from paper: 1 hole in 1 part."
+        "How true the printer is along and across the paper is not known, and 1 hole in 1 part may be marked "
+        "out from paper: print a template, measure its check rule and write it down first."
     ]
 
 
