@@ -93,6 +93,16 @@ class SubjectRows:
     subject: str
     rules: tuple[RuleRow, ...]
 
+    @property
+    def is_open(self) -> bool:
+        """Whether it is unfolded at once: a limit is its own, a rule is off, or something is refused."""
+        return any(one.is_open or one.off is not None or one.fault for one in self.rules)
+
+    @property
+    def count(self) -> int:
+        """How many findings its rules have here."""
+        return sum(one.count for one in self.rules)
+
 
 @dataclass(frozen=True, slots=True)
 class Unknown:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from calculators.drawing.lettering import text_width
-from calculators.drawing.plan_marks import PlanMark, draw_marks, free_box, reach_of
+from calculators.drawing.plan_marks import PlanMark, draw_marks, free_box, reach_of, widest_words
 from calculators.drawing.scales import SCALES, scale_name
 from calculators.drawing.svg import BLUE, FONT, INK, LINES, Box, escape, number
 
@@ -100,6 +100,7 @@ def face_plan(
     )
     pen = _Pen(u_least, v_most, scale, margin)
     width, height = span_u * scale + 2 * margin, span_v * scale + 2 * margin
+    width = max(width, min(widest_words(marks) + margin, paper_width_mm))  # a narrow part, long words
     body = [*_outline(pen, u_range, v_range, is_round=is_round)]
     body += [_pocket(pen, pocket) for pocket in pockets]
     lines: list[Box] = [*_edges(pen, u_range, v_range)]

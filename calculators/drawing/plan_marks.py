@@ -55,6 +55,27 @@ def reach_of(marks: Sequence[PlanMark]) -> tuple[tuple[float, float], tuple[floa
     return (min(us), max(us)), (min(vs), max(vs))
 
 
+def widest_words(marks: Sequence[PlanMark]) -> float:
+    """Give how wide the words beside marks are, broken into lines as they are drawn.
+
+    Args:
+        marks: the marks.
+
+    Returns:
+        The width of the widest [mm on the paper]; 0 where none has words.
+
+    Source: this project.
+
+    Example:
+        >>> widest_words([PlanMark(10, 5)])
+        0.0
+    """
+    told = [
+        line for one in marks if one.words for line in wrap(one.words, LETTER_MM, _LABEL_MM, most=_MOST_LINES)
+    ]
+    return max((text_width(line, LETTER_MM) + 0.3 for line in told), default=0.0)
+
+
 def draw_marks(
     marks: Sequence[PlanMark],
     at: Callable[[float, float], Point],

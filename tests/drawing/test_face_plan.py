@@ -127,6 +127,21 @@ def test_red_words_stay_on_the_paper_and_off_other_words(u: float, width: float)
         assert right < plan.width_mm
 
 
+@pytest.mark.parametrize("words", ["edge of metal 1 D", "hole out of the face by 12 mm"])
+def test_a_part_much_narrower_than_its_red_words_leaves_room_for_them(words: str) -> None:
+    """A disc 4 mm by 200: at 1:2 it is 2 mm broad on the paper, the words more than 20."""
+    marks = [PlanMark(2, 100, 2, words)]
+    plan = face_plan((0, 4), (0, 200), [], title="P", marks=marks, paper_width_mm=86, paper_height_mm=110)
+    assert plan.width_mm <= 86
+    red = [each for each in ElementTree.fromstring(plan.svg).iter(f"{SVG}text") if each.get("class") == "red"]
+    assert red
+    for each in red:
+        size, x = text_width(each.text or "", 3.0), float(each.attrib["x"])
+        left, right = (x, x + size) if each.get("text-anchor") == "start" else (x - size, x)
+        assert left > 0
+        assert right < plan.width_mm
+
+
 def test_a_plan_without_marks_is_as_it_was() -> None:
     holes = [PlanHole(1, 50, 25, 4)]
     assert face_plan((0, 100), (0, 50), holes, title="P", marks=[]) == face_plan(
