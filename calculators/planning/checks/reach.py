@@ -67,8 +67,9 @@ class _Barred:
 @build_rule(
     "tool-reach",
     "parts in space",
-    "Each fastener can be reached by its tool, past all that is fitted before it by the steps: a driver or "
-    "key in a straight way, a hexagon by a socket or by a spanner that swings.",
+    "Each fastener can be put in and reached by its tool, past all that is fitted before it by the steps: a "
+    "driver or key in a straight way, a hexagon by a socket or by a spanner that swings, the screw with its "
+    "own length before it.",
     _SOURCE,
 )
 def _tool_reach(site: Site) -> Iterator[Seen]:
@@ -89,8 +90,10 @@ def _tool_reach(site: Site) -> Iterator[Seen]:
             if found is not None:
                 marks = frozenset(site.placed.mark_of[each.copy] for each in found.by)
                 groups[way.fastener.joint, way.tool, way.at_nut, marks].append(found)
-    for group in groups.values():
-        yield _seen(site, order, group)
+    for (named, tool, *rest), group in groups.items():
+        # A bolt that its spanner does not reach is told of once.
+        if tool != "screw" or (named, "spanner", *rest) not in groups:
+            yield _seen(site, order, group)
 
 
 def _ways(joint: JointSite) -> tuple[ToolWay, ...]:
@@ -197,7 +200,10 @@ def _seen(site: Site, order: FittingOrder, group: list[_Barred]) -> Seen:
         room = f"neither a socket nor a spanner gets {_n(worst.limit)} deg of swing at its {end}"
         room += f" ({_n(worst.value)} deg are left): {what} bars it"
     else:
-        room = f"{what} leaves {_n(worst.value)} mm straight above its {end}, and a {way.tool} needs "
+        needs = f"a {way.tool}"
+        if worst.limit <= way.lift:
+            needs = "to be put in the screw"
+        room = f"{what} leaves {_n(worst.value)} mm straight above its {end}, and {needs} needs "
         room += f"{_n(worst.limit)} mm{'' if worst.never else ' to be used with ease'}"
     more = sorted({one.way.fastener.place for one in group} - {fastener.place})
     also = f"; so at {', '.join(more)}" if more else ""

@@ -16,7 +16,7 @@ from calculators.planning.checks.fasteners_in_space import FastenerPiece, Placed
 from calculators.quantities.errors import InputError
 from calculators.tables import Row, load
 
-Tool = Literal["screwdriver", "hex key", "spanner"]
+Tool = Literal["screwdriver", "hex key", "spanner", "screw"]
 
 TURNS = 12
 """So many directions, 30 degrees apart, are tried for a spanner's handle."""
@@ -37,7 +37,8 @@ class ToolWay:
 
     A driver or key needs a straight way of `diameter`: `short` at the very least, `long` with ease. A
     spanner needs `socket` of room about the axis for `long`, or its `jaw` with its handle `length` long in
-    directions next to one another. `copies` are those that the fastener goes through.
+    directions next to one another. A screw itself needs `lift` of straight way, from its place out, to be put
+    in. `copies` are those that the fastener goes through.
     """
 
     fastener: PlacedFastener
@@ -52,6 +53,7 @@ class ToolWay:
     length: float = 0.0
     at_nut: bool = False
     box: Box = ((0.0, 0.0, 0.0), (0.0, 0.0, 0.0))
+    lift: float = 0.0
 
     @property
     def copies(self) -> tuple[str, ...]:
@@ -80,8 +82,8 @@ def ways_of(fastener: PlacedFastener) -> Iterator[ToolWay]:
         fastener: the fastener where it lies.
 
     Yields:
-        One for its head, or for the headless end that its home's face shows, and one for each nut. Nothing
-        for what is turned by hand.
+        One for its head, or for the headless end that its home's face shows, one for a hexagon bolt to be
+        put in, and one for each nut. Nothing for what is turned by hand.
 
     Source: tables `driver_clearances` and `spanner_clearances` (from memory, common practice).
     """
@@ -98,6 +100,10 @@ def ways_of(fastener: PlacedFastener) -> Iterator[ToolWay]:
             if flats > 0.0 and heads:
                 foot = along(fastener.start, (fastener.way, _foot(heads[0])))
                 yield _spanner(fastener, foot, out, flats, _high(heads[0]), at_nut=False)
+                lift, wide = _lift(fastener), flats / math.cos(math.pi / 6.0)
+                base = along(base, (out, _LIFT_MM))
+                box = box_of(_straight(base, out, wide, max(lift, 1.0)))
+                yield ToolWay(fastener, "screw", base, out, wide, lift, lift, box=box, lift=lift)
         elif screw.drive == "hex socket" or screw.head in _SOCKETED:
             yield _driver(fastener, "hex key", base, out, _socket_mm(fastener))
         else:
@@ -149,8 +155,22 @@ def _driver(fastener: PlacedFastener, tool: Tool, base: Vector, out: Vector, siz
     row = _row("driver_clearances", size, tool)
     base = along(base, (out, _LIFT_MM))
     wide, short, long = (row.number(name) for name in ("diameter", "short", "long"))
+    lift = _lift(fastener)
+    short, long = max(short, lift), max(long, lift)
     box = box_of(_straight(base, out, wide, long))
-    return ToolWay(fastener, tool, base, out, wide, short, long, box=box)
+    return ToolWay(fastener, tool, base, out, wide, short, long, box=box, lift=lift)
+
+
+def _lift(fastener: PlacedFastener) -> float:
+    """How far a headed screw stands further out when its point is at the mouth of its first hole."""
+    if not any(piece.kind == "head" for piece in fastener.pieces):
+        return 0.0
+    tip = max(
+        at for piece in fastener.pieces if piece.kind in ("head", "shank") for at, _ in piece.shape.rings
+    )
+    worked = fastener.axis.worked
+    layers = [each for each in worked.result.extents if worked.inputs.stack[each.item].layer is not None]
+    return max(0.0, tip - (layers[0].enter_mm if layers else 0.0))
 
 
 def _spanner(

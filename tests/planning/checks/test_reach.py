@@ -253,3 +253,25 @@ def test_after_a_change_the_same_is_found_as_from_the_beginning() -> None:
 def test_a_joint_without_a_place_is_let_be() -> None:
     loose = Joint("F01", "Loose", "M5 x 20 socket cap steel")
     assert told(build(block("P01", 100, 50, 10, pose()), loose)) == []
+
+
+# A screw of 40 stands 40 further out before it is in: more than its key, or its spanner's jaw, needs.
+@pytest.mark.parametrize(("room", "expected"), [(39.9, ["error"]), (40.1, ["warning"]), (70.1, [])])
+def test_a_cap_screw_has_its_own_length_to_be_put_in(room: float, expected: list[str]) -> None:
+    found = told(frame(room, *LATE, fastener="M5 x 40 socket cap steel"))
+    assert [each.severity for each in found] == expected
+    if expected == ["error"]:
+        assert found[0].limit == 40.0
+        assert "39.9 mm straight above its head, and to be put in the screw needs 40 mm" in found[0].says
+
+
+# The head of an M5 set screw is 3.5 high (ISO 4017), which is what the frame is made with.
+@pytest.mark.parametrize(("room", "expected"), [(39.9, ["error"]), (40.1, [])])
+def test_a_hexagon_screw_has_its_own_length_to_be_put_in(room: float, expected: list[str]) -> None:
+    found = told(frame(room, *LATE, fastener="M5 x 40 hex set screw steel", head=3.5))
+    assert [each.severity for each in found] == expected
+
+
+def test_a_hexagon_screw_that_no_spanner_turns_is_told_of_once() -> None:
+    found = told(frame(1, *LATE, fastener="M5 x 40 hex set screw steel", head=3.5))
+    assert len(found) == 1
