@@ -59,7 +59,8 @@ def joint_section(
         letter_mm: the size of the type on the sheet [mm], from 2 to 8.
         head_up: whether the head is at the top.
         names: names of parts by their marks.
-        findings: the findings to mark in red; None: those of the result. Errors and warnings are marked.
+        findings: the findings to mark in red; None: those of the result. Errors and warnings are marked, but
+            for those that are drawn on the face of a part.
         write: how a length is written.
 
     Returns:
@@ -68,7 +69,8 @@ def joint_section(
     Source: ISO 128-2 (line types), ISO 128-3 (sections), ISO 129-1 (dimensions), ISO 6410-1 (threads) and
     ISO 5455 (scales), all from memory.
     """
-    shown = tuple(f for f in (result.findings if findings is None else findings) if f.severity in SHOWN)
+    given = result.findings if findings is None else findings
+    shown = tuple(f for f in given if f.severity in SHOWN and not f.spots)
     plan = section_plan(result)
     letter = min(max(letter_mm, 2.0), 8.0)
     sheet = (NARROW if narrow else WIDE).for_letters(letter)

@@ -315,7 +315,5 @@ def test_a_section_with_hundreds_of_findings_stays_a_drawing() -> None:
     assert len(findings) > 500
     drawn = joint_section(worked.joints[0].result, findings=findings)
     assert drawn.count("<text") < 500
-    assert (
-        f"And {len([one for one in findings if one.severity in ('error', 'warning')]) - 48:,} more findings."
-        in drawn
-    )
+    on_the_section = [one for one in findings if one.severity in ("error", "warning") and not one.spots]
+    assert f"And {len(on_the_section) - 48:,} more findings." in drawn
