@@ -175,7 +175,7 @@ def _resolved(
     joint: model.Joint, groups: tuple[_Group, ...], placed: PlacedBuild, context: model.Context
 ) -> ResolvedJoint:
     axes = _axes(groups)
-    findings = [finding for group in groups for finding in _group_findings(group)]
+    findings = _told_once([_group_findings(group) for group in groups])
     findings += movement_findings(joint, axes, placed, context)
     marks = {split_copy(joint.home)[0], *(member.part for member in joint.stack)}
     cells: set[Cell] = set()
@@ -360,9 +360,24 @@ def _group_findings(group: _Group) -> list[Finding]:
         edge = _EDGE_RULES.get(finding.rule)
         if edge and several and finding.part in layers:
             place = group.nearest.get((layers[finding.part], edge), "")
-        elif len(group.stacks) < len(joint.places):
+        elif len({stack.place for stack in group.stacks}) < len(joint.places):
             place = group.stacks[0].place
         found.append(replace(finding, joint=joint.mark, place=place))
+    return list(dict.fromkeys(found))
+
+
+def _told_once(groups: list[list[Finding]]) -> list[Finding]:
+    """Take the findings of all groups; what is told of each of several in the same words is of the joint."""
+    if len(groups) < 2:
+        return [finding for group in groups for finding in group]
+    alike = [{replace(finding, place="") for finding in group} for group in groups]
+    of_all = set.intersection(*alike)
+    found = [
+        bare if bare in of_all and finding.rule not in _EDGE_RULES else finding
+        for group in groups
+        for finding in group
+        for bare in (replace(finding, place=""),)
+    ]
     return list(dict.fromkeys(found))
 
 
