@@ -141,6 +141,8 @@ def chain_lengths(measures: list[Measure], unit: Unit) -> list[Length]:
     last = measures[-1]
     bare = [one for one in measures if one.bare]
     tail = last.unit if not last.bare and last.unit != "own" else ""
+    if tail and bare and _is_own(measures, bare, tail):
+        return [length_of(one.text, unit) for one in measures]
     if tail and bare:
         _ask_tail(measures, tail, unit)
         return [_in_unit(one, tail) if one.bare else length_of(one.text, unit) for one in measures]
@@ -157,6 +159,25 @@ def chain_lengths(measures: list[Measure], unit: Unit) -> list[Length]:
             *choices,
         )
     return [length_of(one.text, unit) for one in measures]
+
+
+_METRES = ("m", "metre", "meter", "metres", "meters")
+_FEET = ("ft", "feet", "foot", "'")
+_MOST_METRES = 6.0
+"""Stock is no longer: in `25 x 3 m` the 25 are no metres (common practice)."""
+
+
+def _is_own(measures: list[Measure], bare: list[Measure], tail: str) -> bool:
+    """Whether the unit of length behind the last size is its own: `25 x 3 m`, `8/4 x 6 in x 8 ft`."""
+    if tail not in (*_METRES, *_FEET):
+        return False
+    others = {one.unit for one in measures[:-1] if not one.bare}
+    if others - {tail} or any(one.fraction for one in bare):
+        return True
+    values = [_value(one) for one in bare]
+    if len(measures) > 2 and min(values) >= 1.0:
+        return True  # three sizes of which the least is a metre or a foot: `2 x 4 x 8 ft`
+    return tail in _METRES and max(values) > _MOST_METRES
 
 
 def _ask_tail(measures: list[Measure], tail: str, unit: Unit) -> None:

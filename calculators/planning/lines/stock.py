@@ -14,7 +14,7 @@ from calculators.planning.lines.counts import check_count, one_count, take_count
 from calculators.planning.lines.known import Known
 from calculators.planning.lines.line import GAP, HAS_WORD, Line, refusal, tidied
 from calculators.planning.lines.materials_said import materials_in
-from calculators.planning.lines.measures import MEASURE, Measure, chain_lengths
+from calculators.planning.lines.measures import MEASURE, Measure, chain_lengths, plain_mm
 from calculators.planning.lines.part_sizes import take_size
 from calculators.planning.model import Build, Size, Stock, StockForm
 from calculators.quantities.length import Length
@@ -35,6 +35,12 @@ _FORMS: dict[str, StockForm] = {
 }  # fmt: skip
 _MEASURED = re.compile(r"(?<![^\W_])(?:as )?measured(?: as)?(?![^\W_])", re.IGNORECASE)
 _LONE = re.compile(rf"(?<![\w./-])(?P<text>{MEASURE})(?: ?(?:thick|thk))?(?![\w/])", re.IGNORECASE)
+_NEGATIVE = re.compile(r"(?<!\S)[-−][0-9.]")
+_TIMES = re.compile(r"(?<!\S)x(?!\S)", re.IGNORECASE)
+_SECTION = re.compile(r"(?<![^\W_])(?:angles?|channels?|box|section|tees?)(?![^\W_])", re.IGNORECASE)
+_SHORT_MM, _NARROW_MM = 20.0, 10.0
+"""No sheet or board is so short, and none by the metre so narrow (common practice)."""
+
 _ROUND = re.compile(r"(?<![^\W_])(?:rods?|dowels?|wires?|round)(?![^\W_])", re.IGNORECASE)
 
 
@@ -93,6 +99,7 @@ def stock_from(text: str, known: Known) -> Stock:
     if size is not None and size.shape == "round" and said.get("form") not in ("bar", "tube"):
         said["form"] = "bar"
     name = line.opened(tidied(line.shown))
+    _ask_sizes(text, before, tidied(line.plain), size, str(said.get("form", "")))
     if not HAS_WORD.search(name):
         name = ""
     if not (name or material) and size is None:
@@ -102,9 +109,38 @@ def stock_from(text: str, known: Known) -> Stock:
     called = " ".join(word for word in (called_first, name or material, form) if word).strip()
     said |= _sizes(size)
     if size is not None and size.bore is not None:
-        called = f"{called}, bore {_written(size.bore)}"
+        bore = size.bore
+        called = f"{called}, bore {_written(bore) if bore.written else f'{plain_mm(bore)} mm'}"
     mark = mark or known.marks.next("stock")
     return kept(Stock(mark, called[:200], **said), known.unit)
+
+
+def _ask_sizes(text: str, plain: str, name: str, size: Size | None, form: str) -> None:
+    """Ask where sizes are left in the name, are less than nothing, or are those of no board or sheet."""
+    shown = quoted(text)
+    if _NEGATIVE.search(plain):
+        raise refusal(f"{shown} has a size below nothing; {WRITE}.")
+    if size is None or size.shape == "round":
+        return
+    if _TIMES.search(name):
+        raise refusal(f"{shown} has a size that cannot be read; {WRITE}.")
+    loose = _LONE.findall(name)
+    if (size.thickness is None and len(loose) > 1) or (size.thickness and loose and _SECTION.search(name)):
+        says = f"{shown} gives sizes apart from one another; {WRITE}; of an angle or a tube put the section"
+        raise refusal(f"{says} in quotes, with “long” behind the length.")
+    length, width = size.length, size.width
+    if form not in ("board", "sheet") or length is None or width is None or not _is_bare(width):
+        return
+    if length.mm < _SHORT_MM or (width.mm < _NARROW_MM and not _is_bare(length) and form == "board"):
+        feet = "8 ft x 4 ft" if form == "sheet" else "2 in x 4 in x 8 ft"
+        raise refusal(
+            f"{shown} would be {plain_mm(width)} mm wide. A bare number is mm in this build: write feet or "
+            f"inches with their unit, such as {feet}, or mm as in 8 mm x 4 mm x 2 mm."
+        )
+
+
+def _is_bare(length: Length) -> bool:
+    return length.unit == "mm" and not any(sign.isalpha() or sign in "\"'″′/" for sign in length.written)
 
 
 def _take_mark(line: Line, known: Known) -> str:

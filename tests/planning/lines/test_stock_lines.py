@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
@@ -94,3 +96,49 @@ def test_any_line_is_read_or_refused_with_a_sentence(words: list[str]) -> None:
     for one in read.unread:
         assert one.says
         assert all(says.strip() for says in one.says)
+
+
+@pytest.mark.parametrize(
+    ("line", "sizes"),
+    [
+        ("oak 8/4 x 6 in x 8 ft", (2438.4, 152.4, 50.8, None)),  # 8 ft, 6 in, eight quarters of an inch
+        ("tube 25 OD 2 wall 3 m steel", (3000.0, None, None, 25.0)),
+        ("ply 18 mm 2.44 x 1.22 m", (2440.0, 1220.0, 18.0, None)),
+        ("birch ply 18 mm 8 ft x 4 ft", (2438.4, 1219.2, 18.0, None)),
+        ("boxwood stringing 900 x 3 x 2", (900.0, 3.0, 2.0, None)),
+    ],
+)
+def test_metres_and_feet_are_those_of_the_sizes_that_can_be_so_long(
+    line: str, sizes: tuple[float | None, ...]
+) -> None:
+    stock = read_stock_line(line, Build("B1", "Box"))
+    found = (stock.length, stock.width, stock.thickness, stock.diameter)
+    assert [one.mm if one else None for one in found] == [
+        pytest.approx(size) if size else None for size in sizes
+    ]
+
+
+@pytest.mark.parametrize(
+    ("line", "says"),
+    [
+        ("birch ply 18mm 8x4 sheet", "would be 4 mm wide. A bare number is mm"),
+        ("2 x 4 pine 2.4m", "would be 4 mm wide. A bare number is mm"),
+        ("oak -5 x 3 x 2", "has a size below nothing"),
+        ("oak 1e99 x 3 x 2", "has a size that cannot be read"),
+        ("18mm ply 17.2 measured 2440x1220", "gives sizes apart from one another"),
+        ("angle 40 x 40 x 4 mild steel 2 m", "gives sizes apart from one another"),
+    ],
+)
+def test_what_is_no_piece_of_stock_is_asked_back(line: str, says: str) -> None:
+    with pytest.raises(InputError, match=re.escape(says)):
+        read_stock_line(line, Build("B1", "Box"))
+
+
+def test_a_section_in_quotes_is_part_of_the_name() -> None:
+    stock = read_stock_line("brass angle “40 x 40 x 4”, 2 m long", Build("B1", "Box"))
+    assert stock.called == "brass angle 40 x 40 x 4"
+
+
+def test_the_bore_of_a_tube_given_by_its_wall_is_in_its_name() -> None:
+    stock = read_stock_line("tube 25 OD 2 wall 3 m steel", Build("B1", "Box"))
+    assert stock.called == "25 mm dia steel tube, bore 21 mm"
