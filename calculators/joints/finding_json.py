@@ -8,6 +8,14 @@ from calculators.calculation.result import Plain
 from calculators.joints.model import Finding
 
 
+def _about(finding: Finding) -> str:
+    """The joint that a finding is about, or its place: the path of a finding that names no field."""
+    if not finding.joint:
+        return ""
+    place = finding.place if " " not in finding.place else ""
+    return f"joints[{finding.joint}]" + (f".places[{place}]" if place else "")
+
+
 def finding_as_json(finding: Finding) -> Mapping[str, Plain]:
     """Give a finding as the JSON object that `manage.py inspect --json` and `manage.py calc joint` print.
 
@@ -16,13 +24,15 @@ def finding_as_json(finding: Finding) -> Mapping[str, Plain]:
 
     Returns:
         `rule`, `severity`, `where`, `joint`, `part`, `place`, `says`, `value`, `limit`, `unit`, `source`,
-        `at` (the field in the build file) and `mends`, each with `says`, `field` and `value`.
+        `at` (the field in the build file; the joint or its place where it is about more than a field) and
+        `mends`, each with `says`, `field` and `value`.
 
     Source: this project.
 
     Example:
-        >>> finding_as_json(Finding("lock", "note", "Lock it.", "common practice", joint="F03"))["where"]
-        'F03'
+        >>> made = finding_as_json(Finding("lock", "note", "Lock it.", "common practice", joint="F03"))
+        >>> made["where"], made["at"]
+        ('F03', 'joints[F03]')
     """
     return {
         "rule": finding.rule,
@@ -36,6 +46,6 @@ def finding_as_json(finding: Finding) -> Mapping[str, Plain]:
         "limit": finding.limit,
         "unit": finding.unit,
         "source": finding.source,
-        "at": finding.at,
+        "at": finding.at or _about(finding),
         "mends": [{"says": mend.says, "field": mend.field, "value": mend.value} for mend in finding.mends],
     }

@@ -52,6 +52,11 @@ def calculation_findings(build: Build, worked: tuple[WorkedCalculation, ...]) ->
         yield Finding(NOT_WORKED, "unchecked", says, _SOURCE, part=kept.mark)
 
 
+def _at(one: WorkedCalculation, field: str = "") -> str:
+    """The path of a kept calculation, or of a field of it, in the build file."""
+    return f"calculations[{one.calculation.mark}]{field}"
+
+
 def _named(one: WorkedCalculation) -> str:
     return f"{one.calculation.mark} {one.calculation.title}".strip()
 
@@ -70,6 +75,7 @@ def _to_look_at(one: WorkedCalculation) -> Finding:
         value=round(only.now_mm, 4) if only is not None and only.now_mm is not None else None,
         unit="mm" if only is not None and only.now_mm is not None else "",
         mends=(Mend(_take(changed), TAKE, one.calculation.mark),),
+        at=_at(one, f".inputs[{changed[0].input}]" if changed else ""),
     )
 
 
@@ -173,6 +179,7 @@ def _not_worked(one: WorkedCalculation) -> Finding:
         f"{_named(one)} cannot be worked{when}: {says}",
         _SOURCE,
         part=one.calculation.mark,
+        at=_at(one),
     )
 
 
@@ -181,7 +188,13 @@ def _limit(one: WorkedCalculation, held: HeldLimit) -> Finding | None:
     place = _words(name)
     if held.says:
         return Finding(
-            NOT_WORKED, "unchecked", f"{_named(one)}: {held.says}", _SOURCE, part=mark, place=place
+            NOT_WORKED,
+            "unchecked",
+            f"{_named(one)}: {held.says}",
+            _SOURCE,
+            part=mark,
+            place=place,
+            at=_at(one, ".limits"),
         )
     if (held.held and not held.may_pass) or held.value is None or held.bound is None:
         return None
@@ -208,4 +221,5 @@ def _limit(one: WorkedCalculation, held: HeldLimit) -> Finding | None:
         value=float(f"{held.value:.10g}"),
         limit=float(f"{held.bound:.10g}"),
         unit=held.unit,
+        at=_at(one, ".limits"),
     )

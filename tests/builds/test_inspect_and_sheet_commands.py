@@ -55,6 +55,7 @@ def test_findings_come_as_json_with_the_promised_names_and_status_1(stand: Path,
     assert {"rule", "severity", "where", "says", "value", "limit", "source"} <= set(bottoms)
     assert (bottoms["severity"], bottoms["where"]) == ("error", "F03 in P10")
     assert (round(bottoms["value"], 3), bottoms["limit"]) == (21.2, 18.0)  # 50.8 - 1.6 - 22 - 6
+    assert bottoms["at"] == "joints[F03]"
     assert answer["counts"]["error"] == sum(each["severity"] == "error" for each in answer["findings"])
 
 

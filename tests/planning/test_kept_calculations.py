@@ -141,6 +141,7 @@ def test_a_result_whose_spread_reaches_beyond_its_limit_is_a_warning() -> None:
     (found,) = told(build)
     assert (found.rule, found.severity) == ("calculation-beyond-limit", "warning")
     assert "with its spread may lie above the limit of 4 mm" in found.says
+    assert found.at == "calculations[K1].limits"
     roomy = replace(build.calculations[0], limits=(replace(limit, value="4.1 mm"),))
     assert told(replace(build, calculations=(roomy,))) == []
 
@@ -148,6 +149,7 @@ def test_a_result_whose_spread_reaches_beyond_its_limit_is_a_warning() -> None:
 def test_a_size_that_changes_asks_to_be_looked_at_with_old_and_new() -> None:
     (found,) = told(widened("300"))
     assert (found.rule, found.severity, found.part) == ("calculation-to-look-at", "warning", "K1")
+    assert found.at == "calculations[K1].inputs[width]"
     assert (found.value, found.unit) == (300.0, "mm")
     assert found.says.startswith(
         "K1 Base across the grain: P1 width was 260 mm and is 300 mm (width). "
