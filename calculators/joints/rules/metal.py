@@ -246,7 +246,7 @@ def _tapping_hole_rule(w: Worked) -> Iterator[Seen]:
         says = (
             f"A {hole.diameter_mm:.2f} mm hole in {hole.part} leaves {percent:.3g} % of "
             f"{bite.thread.designation} "
-            f"({bite.thread.engagement_basis}): {cost}."
+            f"({bite.thread.engagement_basis}); {lim['low']:g} to {lim['high']:g} % is usual: {cost}."
         )
         limit = (lim["least"] if few else lim["most"]) if error else (lim["low"] if few else lim["high"])
         mends = _better_drill(bite.thread, bite.member, lim["low"], lim["high"])

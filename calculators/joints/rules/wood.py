@@ -181,9 +181,9 @@ def _shank_hole(w: Worked) -> Iterator[Seen]:
         mend = Mend(f"Drill {wide:g} mm.", f"{member.path}.hole.diameter_mm", number(wide))
         if member.takes == "pilot":
             says = (
-                f"The thread bites in {member.part} as well as in the piece below: the screw "
-                "holds them apart "
-                "instead of drawing them together."
+                f"The thread bites in {member.part}, where its hole is {hole.diameter_mm:.2f} mm for "
+                f"{d:.2f} mm of screw, as well as in the piece below: it holds them apart instead of drawing "
+                "them together."
             )
             clear = Mend(f"Drill {member.part} clear.", f"{member.path}.takes", "clearance")
             yield Seen("error", says, member.part, hole.diameter_mm, d, "mm", (clear,))

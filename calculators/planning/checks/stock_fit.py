@@ -136,7 +136,7 @@ def compare(one: Component, piece: Stock) -> tuple[Against, ...]:
     for order in _orders(one):
         pairs = [(_NAMES[i], finished[j], rough[j], have[i]) for i, j in enumerate(order)]
         found = _known(pairs)
-        if best is None or _lack(found) < _lack(best):
+        if best is None or _lack(one, found) < _lack(one, best):
             best = found
     return best or ()
 
@@ -149,10 +149,16 @@ def _known(pairs: list[tuple[str, float | None, float | None, float | None]]) ->
     )
 
 
-def _lack(found: tuple[Against, ...]) -> tuple[float, float]:
-    """How much is short of the part itself, and of what it is cut out at; nought where nothing is."""
+def _lack(part: Component, found: tuple[Against, ...]) -> tuple[float, float, float]:
+    """How much is short of the part itself, and of what it is cut out at; nought where nothing is.
+
+    What cannot be glued up from staves comes first.
+    """
+    short = [max(one.finished_mm - one.stock_mm, 0.0) for one in found]
+    glued = _staves(part, found)
     return (
-        sum(max(one.finished_mm - one.stock_mm, 0.0) for one in found),
+        sum(lack for lack, one in zip(short, found, strict=True) if glued is None or one is not glued[0]),
+        sum(short),
         sum(max(one.rough_mm - one.stock_mm, 0.0) for one in found),
     )
 
@@ -160,7 +166,7 @@ def _lack(found: tuple[Against, ...]) -> tuple[float, float]:
 def _too_small(part: PartSite, piece: Stock, stock: Mapping[str, Stock], spare_mm: float) -> Iterator[Seen]:
     one = part.component
     found = compare(one, piece)
-    glued = _staves(one, piece, found)
+    glued = _staves(one, found)
     if glued is not None:
         width, count = glued
         says = (
@@ -185,7 +191,7 @@ def _too_small(part: PartSite, piece: Stock, stock: Mapping[str, Stock], spare_m
             if mark != piece.mark
             and _like(one, other)
             and _worst(one, compare(one, other), spare_mm) is None
-            and _staves(one, other, compare(one, other)) is None
+            and _staves(one, compare(one, other)) is None
         ),
         None,
     )
@@ -273,7 +279,7 @@ def _worst(one: Component, found: tuple[Against, ...], spare_mm: float) -> tuple
     return None
 
 
-def _staves(one: Component, piece: Stock, found: tuple[Against, ...]) -> tuple[Against, int] | None:
+def _staves(one: Component, found: tuple[Against, ...]) -> tuple[Against, int] | None:
     """The width of a board that must be glued up from narrower ones, and from how many."""
     material = material_of(one.material)
     if one.stock != "board" or (material is not None and not material.is_wood):
@@ -301,7 +307,7 @@ def _none_holds(part: PartSite, stock: Mapping[str, Stock]) -> Iterator[Seen]:
     lacks = []
     for piece in pieces:
         found = compare(one, piece)
-        glued = _staves(one, piece, found)
+        glued = _staves(one, found)
         found = tuple(each for each in found if glued is None or each is not glued[0])
         lack = max(found, key=lambda each: each.finished_mm - each.stock_mm, default=None)
         if lack is None or lack.finished_mm - lack.stock_mm <= _EASE:
@@ -312,7 +318,7 @@ def _none_holds(part: PartSite, stock: Mapping[str, Stock]) -> Iterator[Seen]:
     short, piece, lack = min(lacks, key=lambda each: each[0])
     says = (
         f"No piece of {one.material} on the rack holds {one.mark}: the nearest, {named(piece)}, is "
-        f"{short:.3g} mm short in {lack.name}."
+        f"{lack.stock_mm:.6g} mm in {lack.name}, {short:.3g} mm short of its {lack.finished_mm:.6g} mm."
     )
     yield Seen(
         "warning", says, part=one.mark, place=lack.name, value=lack.stock_mm, limit=lack.finished_mm,

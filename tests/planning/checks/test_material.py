@@ -348,6 +348,15 @@ def test_nothing_of_the_demonstration_is_short() -> None:
             assert found(build_of(number), rule) == []
 
 
+# Lying flat it is 10 (or 30) thick in 10 (or 20) and too thick; on its edge it is glued up from staves.
+@pytest.mark.parametrize(("thickness", "have"), [(20, 10), (30, 20)])
+def test_a_part_thicker_than_wide_is_glued_up_the_other_way_round(thickness: int, have: int) -> None:
+    one = replace(block("P01", 100, 10, thickness), stock="board", from_stock="S1")
+    rack = stock("S1", 200, 10, have, material=one.material, form="board", measured=False)
+    told = [each for each in found(cut(one, rack), "stock-holds-part") if each.severity == "error"]
+    assert told == []
+
+
 EDGES = st.integers(min_value=1, max_value=12)
 
 
