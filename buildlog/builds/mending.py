@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 
 from buildlog.builds.joint_edits import in_words
@@ -39,4 +40,8 @@ def _says(before: plain.Build, after: plain.Build, finding: Finding, index: int)
     """What was done, in one sentence that names the mark."""
     if finding.joint and find(before, "joint", finding.joint) != find(after, "joint", finding.joint):
         return in_words(find(before, "joint", finding.joint), find(after, "joint", finding.joint))
-    return f"{finding.where}: {finding.mends[index].says.removesuffix('.')}"
+    words = finding.mends[index].says.removesuffix(".")
+    named = finding.joint or finding.part or not finding.where
+    if named and re.search(rf"(?<![\w-]){re.escape(finding.joint or finding.part)}(?![\w-])", words):
+        return words  # it says itself where
+    return f"{finding.where}: {words[:1].lower()}{words[1:]}" if finding.where else words

@@ -135,5 +135,9 @@ def red_on(findings: Iterable[Finding], mark: str, face: str) -> Red:
 def _words(finding: Finding) -> str:
     """A few words for beside the place: the rule, and its number."""
     number = measure_of(finding).split(",")[0]
-    unit = f" {finding.unit}" if number and finding.unit and not number.endswith(finding.unit) else ""
+    unit = (
+        f" {finding.unit}"
+        if number and finding.unit not in ("", "1") and not number.endswith(finding.unit)
+        else ""
+    )
     return f"{rule_words(finding)} {number}{unit}".strip()

@@ -67,6 +67,12 @@ class ShownFinding:
     """Whether a person can let it stand."""
 
     @property
+    def at_words(self) -> str:
+        """The words of the link to the field; those that the place in words says already are left out."""
+        place = self.finding.place
+        return "its field" if place and self.field_words == f"place {place}" else self.field_words
+
+    @property
     def lies_in(self) -> tuple[str, ...]:
         """The parts with a place of it that can be drawn in red."""
         return tuple(dict.fromkeys(split_copy(spot.part)[0] for spot in self.finding.spots))
@@ -166,7 +172,8 @@ def measure_of(finding: Finding) -> str:
     if finding.value is None:
         return ""
     limit = f", limit {_number(finding.limit)}" if finding.limit is not None else ""
-    return f"{_number(finding.value)}{limit} {finding.unit}".strip()
+    unit = "" if finding.unit == "1" else finding.unit  # a bare number: so many pieces
+    return f"{_number(finding.value)}{limit} {unit}".strip()
 
 
 def _number(value: float) -> str:

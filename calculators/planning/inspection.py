@@ -85,8 +85,8 @@ def _applied(build: Build, findings: tuple[Finding, ...]) -> Iterator[Finding]:
 def _lapsed(one: Acceptance) -> Finding:
     by = f" by {one.by}" if one.by else ""
     says = (
-        f"The rule {one.rule} finds something else than what was accepted{by} (“{one.reason}”): look at it "
-        f"again. It was accepted for {one.given_for}."
+        f"What {one.rule} finds here is no longer what was let stand{by} (“{one.reason}”), which was "
+        f"{one.given_for}: look at it again."
     )
     return Finding(
         "acceptance-lapsed", "note", says, "this build: an acceptance holds for the values it was given for",

@@ -207,7 +207,7 @@ def test_in_a_narrow_edge_a_thinner_screw_is_offered() -> None:
     """9 mm from the edge is 3 d of a screw of 3 mm: No. 4 is 0.112 in or 2.84 mm, No. 5 is 3.18 mm."""
     result = placed(edge_mm=9.0)
     (finding,) = found(result, "edge-distance")
-    says = "Move it to 12.5 mm or more from the edge, where b is 25.0 mm or wider."  # 3 and 6 x 4.166
+    says = "Move it to 12.5 mm or more from the edge; for that b must be 25.0 mm wide."  # 3 and 6 x 4.166
     assert finding.mends[0].says == says
     assert finding.mends[1].value.startswith("No. 4 x ")
     assert found(mended(result, "edge-distance", 1), "edge-distance") == []

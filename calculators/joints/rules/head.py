@@ -76,7 +76,7 @@ def _countersink_depth(w: Worked) -> Iterator[Seen]:
         return
     depth, thick = hole.countersink_depth_mm, first.layer.thickness_mm
     share, most, good = depth / thick, w.limits["countersink-depth-most"], w.limits["countersink-depth"]
-    numbers = f"{depth:.2f} mm deep in {thick:g} mm, {share:.2f} of it"
+    numbers = f"{depth:.2f} mm deep in {round(thick, 2):g} mm, {share:.2f} of it"
     mend = Mend("Use a smaller or a round head, or a thicker plate.")
     if share > most + _TINY:
         says = f"The countersink goes through {first.part}: {numbers}. The head bears on the part below."

@@ -55,13 +55,17 @@ def _near(w: Worked, m: Member, distance: float, what: str, least: float, good: 
     if share >= good - _TINY:
         return
     severity, limit = ("error", least) if share < least - _TINY else ("warning", good)
-    cost = "the wood splits" if severity == "error" else "the wood may split: pilot, wax, no force"
+    cost = (
+        f", and under {least:g} d the wood splits"
+        if severity == "error"
+        else "; the wood may split: pilot, wax, no force"
+    )
     says = (
         f"The screw is {distance:.1f} mm, {share:.1f} d, from the {what} of {m.part}; {good:g} "
-        f"d is wanted: {cost}."
+        f"d is wanted{cost}."
     )
     # Nothing here says how wide the piece is: both edges must be as far as the rule wants.
-    room = f", where {m.part} is {2 * good * d:.1f} mm or wider" if what == "edge" else ""
+    room = f"; for that {m.part} must be {2 * good * d:.1f} mm wide" if what == "edge" else ""
     mend = Mend(
         f"Move it to {good * d:.1f} mm or more from the {what}{room}.",
         f"{m.path}.{what}_mm",

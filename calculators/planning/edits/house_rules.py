@@ -144,9 +144,12 @@ def _read(limit: Limit, text: str) -> Decimal:
         value = Decimal("NaN")
     if not value.is_finite():
         unit = f" in {limit.unit}" if limit.unit not in ("", "1") else ""
-        raise InputError.of(
-            f"{quoted(text)} is not a number; write one{unit}, such as {limit.value:g}.", field="value"
+        says = (
+            f"{quoted(text)} is not a number; write one"
+            if text.strip()
+            else "Nothing is written; write a number"
         )
+        raise InputError.of(f"{says}{unit}, such as {limit.value:g}.", field="value")
     most = max(limit.value * _FAR, 1.0) if limit.unit != "deg" else 180.0
     if not 0 <= value <= most:
         raise InputError.of(

@@ -36,7 +36,7 @@ def test_the_rules_own_value_and_a_reset_leave_nothing_behind() -> None:
     ("name", "text", "says"),
     [
         ("edge-distance", "wide", "'wide' is not a number; write one in d, such as 3."),
-        ("edge-distance", "", "'' is not a number; write one in d, such as 3."),
+        ("edge-distance", "", "Nothing is written; write a number in d, such as 3."),
         ("edge-distance", "nan", "'nan' is not a number; write one in d, such as 3."),
         ("edge-distance", "1e999", "edge-distance is 3 d by the rule; write a number from 0 to 300, not '1e999'."),
         ("edge-distance", "-1", "edge-distance is 3 d by the rule; write a number from 0 to 300, not '-1'."),

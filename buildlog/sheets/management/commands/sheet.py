@@ -14,11 +14,11 @@ from calculators.planning.inspection import inspect_build
 class Command(SentenceCommand):
     """Prints one sheet of a build as PDF."""
 
-    help = "Print a sheet of a build as PDF: fasteners, drilling, cut, shopping or assembly."
+    help = "Print a sheet of a build as PDF: fasteners, drilling, cut, shopping, assembly or check."
 
     def add_arguments(self, parser: CommandParser) -> None:
         """Take the sheet, the build, the paper and the file."""
-        parser.add_argument("kind", help="fasteners, drilling, cut, shopping or assembly")
+        parser.add_argument("kind", help="fasteners, drilling, cut, shopping, assembly or check")
         parser.add_argument("build", help="a build's number, or a build file")
         parser.add_argument("--component", metavar="MARK", default="", help="of this component alone")
         parser.add_argument("--paper", default="a4", help="a4 (the default) or letter")
