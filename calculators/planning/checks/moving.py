@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from calculators.calculation.result import number_text
-from calculators.geometry.near_pairs import near_pairs_between
+from calculators.geometry.near_pairs import near_pairs, near_pairs_between
 from calculators.geometry.nearness import apart, first_of
 from calculators.geometry.shapes import Box, Shape, Turned, box_of
 from calculators.geometry.sweeping import (
@@ -44,7 +44,8 @@ _FREE_MM = 1.0
 _STOP_MM = 0.2
 """A stop that is touched at the end of the travel may be out by this."""
 
-_SEEN, _BOXES = "what moves", "swept boxes"
+_SEEN, _BOXES, _CROSSING = "what moves", "swept boxes", "ways that cross"
+_MOST_PARTNERS = 50
 MOST_PAIRS = 1_500
 """So many pairs of convex pieces are followed through their travel for one moving part."""
 
@@ -128,6 +129,15 @@ def _not_looked_at(site: Site, looked: tuple[_Looked, ...]) -> Iterator[Seen]:
         more = f" and {len(hollow) - 3} more" if len(hollow) > 3 else ""
         says = f"What moves within a hollow of another part is not followed: {pairs}{more}. Try it by hand."
         yield unchecked(says, part=hollow[0][0].split(".")[0])
+    crossing: tuple[tuple[str, str], ...] = site.share(_CROSSING, tuple)
+    if crossing:
+        pairs = ", ".join(f"{one} and {other}" for one, other in crossing[:3])
+        more = f" and {len(crossing) - 3} more" if len(crossing) > 3 else ""
+        says = (
+            f"Whether parts that both move ever meet is not followed: {pairs}{more} share room. Try it by "
+            "hand."
+        )
+        yield unchecked(says, part=crossing[0][0], at=f"components[{crossing[0][0]}].motion")
     left_out = sum(each.left_out for each in looked)
     if left_out:
         yield unchecked(f"{left_out} pairs of moving and fixed pieces were not followed: there are too many.")
@@ -165,6 +175,16 @@ def _look(site: Site) -> Iterator[_Looked]:
         now[key] = found
         yield found[1]
     site.share(_SEEN, lambda: now)
+    crossing = {
+        (whose[i].mark, whose[j].mark)
+        for i, j in near_pairs(reaches, 0.0, _MOST_PARTNERS)
+        if whose[i].mark != whose[j].mark and _share_room(reaches[i], reaches[j])
+    }
+    site.share(_CROSSING, lambda: tuple(sorted({(min(pair), max(pair)) for pair in crossing})))
+
+
+def _share_room(one: Box, other: Box) -> bool:
+    return all(one[0][i] < other[1][i] - 1e-3 and other[0][i] < one[1][i] - 1e-3 for i in range(3))
 
 
 def _swept_boxes(site: Site, mover: Mover, thing: Thing) -> Box:

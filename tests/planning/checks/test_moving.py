@@ -234,3 +234,19 @@ def test_after_a_change_the_same_is_found_as_from_the_beginning(most: float) -> 
     before = inspect_build(build(BASE, arm(0, 30), PILLAR))
     now = build(BASE, arm(0, most), PILLAR)
     assert inspect_build(now, before).findings == inspect_build(now).findings
+
+
+# One block of 40 slides from X 20 by `far`, the other from X 200 back to 120: past 60 they share room.
+@pytest.mark.parametrize(("far", "expected"), [(59.9, []), (60.1, ["unchecked"])])
+def test_two_parts_that_both_move_are_told_not_to_be_followed_where_they_share_room(
+    far: float, expected: list[str]
+) -> None:
+    steel = {"material": "mild steel"}
+    one = block("P02", 40, 20, 20, pose("P01", 20, 40, let_in=-3), motion=slides(0, far), **steel)
+    other = block("P03", 40, 20, 20, pose("P01", 200, 40, let_in=-3), motion=slides(-80, 0), **steel)
+    found = told(build(BASE, one, other))
+    assert [each.severity for each in found] == expected
+    if found:
+        assert found[0].says == (
+            "Whether parts that both move ever meet is not followed: P02 and P03 share room. Try it by hand."
+        )
