@@ -36,7 +36,8 @@ def _enough_hardware(site: Site) -> Iterator[Seen]:
             says = (
                 f"“{text}” in the hardware in hand does not read as a screw, nut or washer: it is left out."
             )
-            yield Seen("unchecked", says, place=f"line {index + 1}", at=f"context.hardware[{text}]")
+            line = f"[{text}]" if not set(text) & set("[]") else ""  # a path cannot hold brackets in a key
+            yield Seen("unchecked", says, place=f"line {index + 1}", at=f"context.hardware{line}")
         else:
             left.append((item, float(count)))
     fitted = _fitted(site)

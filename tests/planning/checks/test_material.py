@@ -340,6 +340,8 @@ def test_what_is_fitted_needs_nothing_from_the_drawer() -> None:
 def test_a_line_that_cannot_be_read_is_told() -> None:
     [one] = found(held(("a tin of bits", 40), *ALL), "enough-hardware")
     assert (one.severity, one.at) == ("unchecked", "context.hardware[a tin of bits]")
+    [other] = found(held(("a tin] of bits", 40), *ALL), "enough-hardware")
+    assert other.at == "context.hardware"
 
 
 def test_nothing_of_the_demonstration_is_short() -> None:
