@@ -38,7 +38,8 @@ class NumberField(forms.CharField):
         bare = text.removesuffix(self.unit_word).removesuffix("°").strip()
         number = Decimal(bare.replace(",", ".")) if _NUMBER.fullmatch(bare) else None
         if number is None or not self.least <= number <= self.most:
-            says = f"Write a number from {self.least} to {self.most} {self.unit_word}, such as 6.5."
+            unit = f" {self.unit_word}" if self.unit_word else ""
+            says = f"Write a number from {self.least} to {self.most}{unit}, such as 6.5."
             raise forms.ValidationError(says)
         return number
 

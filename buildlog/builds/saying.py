@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
@@ -27,6 +28,7 @@ from calculators.planning.edits import finding_key
 from calculators.planning.worked import WorkedBuild
 from calculators.quantities.errors import InputError
 
+_MORE = re.compile(r"\b[0-9]+ more\b")
 FIRST_NEW = 2
 """The most new findings that the sentence after a change names."""
 
@@ -60,7 +62,7 @@ def say_saved(request: HttpRequest, row: Build, saved: Saved, *, draft: str = ""
     now = Build.rows.of(workshop).get(pk=row.pk)
     if plain_of(row) == saved.before:
         address = reverse("builds:check", args=(workshop.slug, now.number))
-        told = _told(address, change_of_check(worked_of(row), worked_of(now)))
+        told = told_of(address, change_of_check(worked_of(row), worked_of(now)))
     says = format_html("{}. {}", saved.change.says.removesuffix("."), told)
     messages.success(request, SafeString(says.strip()), extra_tags=draft)
 
@@ -72,18 +74,23 @@ def address_of(request: HttpRequest, row: Build, name: str, *args: object) -> st
 
 @dataclass(frozen=True, slots=True)
 class ChangeOfCheck:
-    """What a change did to the check: how many it mended, which are new, how many weigh otherwise."""
+    """What a change did to the check: how many it mended, which are new, how many weigh otherwise.
+
+    `like` are those that a mended one told already as so many more.
+    """
 
     mended: int
     new: tuple[Finding, ...]
     other: int
+    like: int = 0
 
     @property
     def words(self) -> str:
         """The sentence without its stop; nothing where the check says what it said."""
         if not self.mended and not self.new and not self.other:
             return ""
-        rest = f", {self.other} of another severity" if self.other else ""
+        rest = f", {self.like} more like it left" if self.like else ""
+        rest += f", {self.other} of another severity" if self.other else ""
         return f"This change: {self.mended} mended, {len(self.new)} new{rest}"
 
 
@@ -95,20 +102,29 @@ def change_of_check(before: WorkedBuild, after: WorkedBuild) -> ChangeOfCheck:
     mended, come = old - new, new - old
     graver = Counter((finding_key(one), one.severity) for one in were)
     graver -= Counter((finding_key(one), one.severity) for one in are)
-    named = []
+    told = Counter(_kind(one) for one in were if finding_key(one) in mended and _MORE.search(one.says))
+    named, like = [], 0
     for one in after.findings:
         key = finding_key(one)
         if come[key] > 0:
             come[key] -= 1
-            named.append(one)
-    return ChangeOfCheck(mended.total(), tuple(named), graver.total() - mended.total())
+            if told[_kind(one)] > 0:
+                told[_kind(one)] -= 1
+                like += 1
+            else:
+                named.append(one)
+    return ChangeOfCheck(mended.total(), tuple(named), graver.total() - mended.total(), like)
+
+
+def _kind(one: Finding) -> tuple[str, str, str]:
+    return one.rule, one.joint, one.part
 
 
 def _all_found(worked: WorkedBuild) -> list[Finding]:
     return [*worked.findings, *(finding for finding, _ in worked.accepted)]
 
 
-def _told(address: str, change: ChangeOfCheck) -> SafeString:
+def told_of(address: str, change: ChangeOfCheck) -> SafeString:
     """The sentence with the first new findings named and linked, where something broke."""
     if not change.words:
         return SafeString("")
@@ -117,7 +133,10 @@ def _told(address: str, change: ChangeOfCheck) -> SafeString:
     named = format_html_join(
         SafeString("; "),
         '<a href="{}{}">{}</a>',
-        ((address, finding_at(one), f"{one.where}, {rule_words(one)}") for one in change.new[:FIRST_NEW]),
+        (
+            (address, finding_at(one), f"{one.where}, {rule_words(one)}" if one.where else rule_words(one))
+            for one in change.new[:FIRST_NEW]
+        ),
     )
     more = f" and {len(change.new) - FIRST_NEW} more" if len(change.new) > FIRST_NEW else ""
     return format_html("{}: {}{}.", change.words, named, more)

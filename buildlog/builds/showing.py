@@ -70,7 +70,9 @@ class ShownFinding:
     def at_words(self) -> str:
         """The words of the link to the field; those that the place in words says already are left out."""
         place = self.finding.place
-        return "its field" if place and self.field_words == f"place {place}" else self.field_words
+        if place and self.field_words == f"place {place}":
+            return "its place"
+        return "its field" if place and self.field_words == place else self.field_words
 
     @property
     def lies_in(self) -> tuple[str, ...]:

@@ -8,6 +8,7 @@ from importlib import resources
 import pytest
 
 from buildlog.builds.mending import mended
+from buildlog.builds.saying import ChangeOfCheck, change_of_check, told_of
 from buildlog.builds.showing import measure_of, show_findings
 from calculators.joints.model import Finding
 from calculators.planning.edits import finding_key
@@ -43,7 +44,7 @@ def test_a_place_alone_is_said_bare(finding: Finding, where: str) -> None:
 def test_a_place_that_is_said_is_not_said_again_by_its_link(worked: WorkedBuild) -> None:
     (shown,) = show_findings(worked, [one for one in worked.findings if one.rule == "edge-of-metal"][:1])
     assert shown.field_words == f"place {shown.finding.place}"
-    assert shown.at_words == "its field"
+    assert shown.at_words == "its place"
 
 
 @pytest.mark.parametrize(
@@ -58,3 +59,17 @@ def test_the_log_says_once_where_a_mend_was_done(
 ) -> None:
     (found,) = [one for one in worked.findings if one.rule == rule and one.part == part]
     assert mended(worked, finding_key(found), "0")[1] == says
+
+
+def test_what_a_mended_finding_told_as_more_is_not_new(worked: WorkedBuild) -> None:
+    """Screws 1 and 3 of F09 stand too near, and so do 2 and 4: one move leaves the other pair."""
+    (found,) = [one for one in worked.findings if one.rule == "spacing-in-wood"]
+    assert "1 more pair" in found.says
+    edit, _ = mended(worked, finding_key(found), "0")
+    change = change_of_check(worked, inspect_build(edit(worked.build)))
+    assert change.words == "This change: 1 mended, 0 new, 1 more like it left"
+
+
+def test_a_new_finding_of_the_whole_build_is_named_by_its_rule() -> None:
+    change = ChangeOfCheck(0, (Finding("enough-hardware", "warning", "", ""),), 0)
+    assert ">enough hardware</a>." in told_of("/builds/B1/", change)

@@ -90,7 +90,9 @@ def _says(before: plain.Build, after: plain.Build) -> str:
     changes = compare_builds(header_of(before), header_of(after))
     told = []
     for one in changes[:4]:
-        name = one.field.removeprefix("context.").replace("_", " ")
+        name = (
+            one.field.removeprefix("context.").removesuffix("_mm").removesuffix("_percent").replace("_", " ")
+        )
         told.append(f"{name} {one.new}" if 0 < len(one.new) <= 40 else f"{name} changed")
     more = f" and {len(changes) - 4} more" if len(changes) > 4 else ""
     return f"{after.number}: {', '.join(told)}{more}"

@@ -117,7 +117,7 @@ def told(one: Reading) -> str:
     value = one.value.written or f"{one.value.mm:g}"
     off = one.uncertainty
     plus = f" ± {off.written or f'{off.mm:g}'}" if off is not None else ""
-    how = ", ".join(filter(None, (one.method, one.exemplar)))
+    how = ", ".join(dict.fromkeys(filter(None, (one.method, one.exemplar))))
     return f"{value}{plus}{f' ({how})' if how else ''}"
 
 

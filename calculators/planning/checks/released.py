@@ -69,15 +69,23 @@ def _told(changes: Sequence[Difference]) -> str:
         name = one.words
         if one.old and one.new:
             was, now = ("were", "are") if one.field == "drilled" else ("was", "is")
-            said.append(f"{name} {was} {_cut(one.old)} and {now} {_cut(one.new)}")
+            old, new = _unlike(one.old, one.new) if one.field == "drilled" else (one.old, one.new)
+            said.append(f"{name} {was} {_cut(old)} and {now} {_cut(new)}")
         else:
             said.append(f"{name}: {_cut(one.new)} is new" if one.new else f"{name}: {_cut(one.old)} is gone")
     more = f" (and {len(changes) - _FEW} more)" if len(changes) > _FEW else ""
     return "; ".join(said) + more
 
 
+def _unlike(old: str, new: str) -> tuple[str, str]:
+    """Of two lists of holes those that the other has not; all where only their number differs."""
+    were, are = old.split("; "), new.split("; ")
+    gone, come = [one for one in were if one not in are], [one for one in are if one not in were]
+    return ("; ".join(gone), "; ".join(come)) if gone and come else (old, new)
+
+
 def _cut(text: str) -> str:
-    return text if len(text) <= 70 else f"{text[:67].rstrip()}..."
+    return text if len(text) <= 70 else f"{text[:69].rstrip(' ;,')}…"
 
 
 def _day(release: Release) -> str:
