@@ -105,7 +105,7 @@ def _undo_habits(request: HttpRequest, workshop: Workshop) -> HttpResponse:
 
 def _refused(request: HttpRequest, error: InputError) -> Refused:
     sent = request.POST
-    is_limit = sent.get("do") in ("set", "reset")
+    is_limit = "value" in sent  # the form of a limit has one, that of a rule a reason
     typed = sent.get("value" if is_limit else "reason", "")[:20_000]
     says = " ".join(one.says for one in error.faults)
     return Refused(sent.get("name", "")[:200], typed, says, is_limit)
