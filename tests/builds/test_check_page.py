@@ -148,7 +148,9 @@ def test_every_mend_that_is_offered_does_mend(client: Client, demonstration: Per
         key = finding_key(finding)
         if can_mend(worked, finding):
             page = client.post(f"{CHECK}mend/", {"key": key, "at": "0"}, follow=True).content.decode()
-            assert re.search(r"This change: [1-9]\d* mended, \d+ new(, \d+ more like it left)?[.:]", page), key
+            assert re.search(r"This change: [1-9]\d* mended, \d+ new(, \d+ more like it left)?[.:]", page), (
+                key
+            )
             client.post(f"{CHECK}undo/")
             tried += 1
     assert tried > 10
