@@ -27,6 +27,9 @@ def main() -> int:
     os.environ.setdefault("DJANGO_SETTINGS_MODULE", "buildlog.settings.demonstration")
     from django.core.management import execute_from_command_line
 
+    from buildlog.setup.memory import collect_seldom
+
+    collect_seldom()
     execute_from_command_line(sys.argv)
     return 0
 

@@ -14,6 +14,7 @@ from hypothesis import settings as hypothesis_settings
 
 from buildlog.builds.demonstrating import make_demonstration
 from buildlog.builds.reasons import giving_reason
+from buildlog.setup.memory import collect_seldom
 from buildlog.setup.system import chromium
 from buildlog.workshops.models import Person
 
@@ -21,6 +22,9 @@ from buildlog.workshops.models import Person
 hypothesis_settings.register_profile("ci", derandomize=True, deadline=None, database=None)
 hypothesis_settings.register_profile("bench", deadline=None)
 hypothesis_settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "bench"))
+
+# As every process of the project does.
+collect_seldom()
 
 # Playwright's plain (not asyncio) interface runs a loop of its own, which Django would take for an async view.
 os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "true")

@@ -11,6 +11,7 @@ import time
 from collections.abc import Callable
 from dataclasses import replace
 
+from buildlog.setup.memory import collect_seldom
 from calculators.joints.work import work_joint
 from calculators.planning.edits import compare_builds, effects, try_fastener
 from calculators.planning.files import read_build, write_build
@@ -98,6 +99,7 @@ def best_of(times: int, work: Callable[[], object]) -> float:
 
 def main() -> int:
     """Print a table: each stage, its time at each scale, and the ratio."""
+    collect_seldom()  # as every process of the project does
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--times", type=int, default=3, help="runs of each stage; the shortest counts")
     times = max(1, parser.parse_args().times)

@@ -207,8 +207,13 @@ def _needs(part: PartSite) -> Iterator[Need]:
     if not is_to_make(one):
         return
     most = part.limits["drilled-most"]
+    seen: set[tuple[int, str]] = set()
     for hole in part.holes:
-        yield from _for_hole(one, hole, most)
+        # The places of a joint have one and the same hole, and need the same tools.
+        key = (id(hole.hole), hole.entry)
+        if hole.hole is None or key not in seen:
+            seen.add(key)
+            yield from _for_hole(one, hole, most)
     for pocket in one.pockets:
         if pocket.cutter is not None and pocket.cutter.ticks > 0:
             name = pocket.cutter.written or f"{pocket.cutter.mm:g}"

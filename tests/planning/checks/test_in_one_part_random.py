@@ -145,7 +145,7 @@ def block(holes, pockets=()):
     )  # fmt: skip
 
 
-@pytest.mark.parametrize("seed", range(25))
+@pytest.mark.parametrize("seed", range(16))
 def test_holes_of_random_blocks_meet_as_they_do_independently(seed):
     """500 parts of eight holes: 14,000 pairs."""
     chance = random.Random(f"meet {seed}")
@@ -185,7 +185,7 @@ def on_one_line(a, b):
     )
 
 
-@pytest.mark.parametrize("seed", range(20))
+@pytest.mark.parametrize("seed", range(13))
 def test_holes_of_random_blocks_break_out_as_sampled_points_do(seed):
     """1,000 parts: the walls to the sides and behind the point, from points on the holes' own circles."""
     chance = random.Random(f"sides {seed}")
@@ -250,7 +250,7 @@ def axis_meets(bore, shape):
     return independent.between(line, shape, rounds=60) < 0.05
 
 
-@pytest.mark.parametrize("seed", range(16))
+@pytest.mark.parametrize("seed", range(10))
 def test_pockets_beside_holes_of_random_blocks(seed):
     """800 parts: pockets with corner radii that do not lie on a hole's axis."""
     chance = random.Random(f"pockets {seed}")
@@ -280,7 +280,7 @@ def test_pockets_beside_holes_of_random_blocks(seed):
     assert told > 3
 
 
-@pytest.mark.parametrize("seed", range(20))
+@pytest.mark.parametrize("seed", range(13))
 def test_countersinks_of_random_blocks(seed):
     """1,000 parts: rims over edges in closed form; over one another on one face where the rims cross."""
     chance = random.Random(f"sunk {seed}")
@@ -324,7 +324,7 @@ def test_countersinks_of_random_blocks(seed):
             assert bool(both) == (rims < 0 < bores), (a, b)
 
 
-@pytest.mark.parametrize("seed", range(10))
+@pytest.mark.parametrize("seed", range(7))
 def test_holes_of_random_rods(seed):
     """500 rods: walls from points strewn over each hole's circles, to the ends, the side and the far side."""
     chance = random.Random(f"rods {seed}")
@@ -389,7 +389,7 @@ def walls_of_rod(hole, length, diameter):
     return beside, diameter / 2 - farthest
 
 
-@pytest.mark.parametrize("seed", range(8))
+@pytest.mark.parametrize("seed", range(5))
 def test_points_strewn_in_holes_never_contradict_the_rule(seed):
     """Against gross errors: a point in two holes means an error; an error of some depth means such a point."""
     chance = random.Random(f"strewn {seed}")
