@@ -263,8 +263,11 @@ def _seen(
     if other is not None and hole.hole.direct is None and other.hole.direct is not None:
         about = other
     at = about.path
-    if about.hole.direct is not None or about.hole.place:
-        at += ".depth" if found.short_of == "depth" else ".u"
+    deep = found.short_of == "depth"
+    if about.hole.direct is not None:
+        at += ".depth" if deep else ".u"
+    elif about.hole.place and not deep:  # how deep a joint's hole is follows from its stack
+        at += ".u"
     place = about.place
     return Seen(
         found.severity, found.says, about.hole.joint, cuts.part, place, found.value, found.limit, "mm",

@@ -274,8 +274,16 @@ def _not_owned(site: Site, tool: _Tool, owned: Owned, near_mm: float) -> Seen:
         limit=nearest[1] if nearest else None,
         unit="mm" if sized else "",
         mends=mends,
-        at=only.at if len(parts) == 1 and len(joints) <= 1 else f"context.{_FIELD[tool.kind]}",
+        at=_at(site, only) if len(parts) == 1 and len(joints) <= 1 else f"context.{_FIELD[tool.kind]}",
     )
+
+
+def _at(site: Site, need: Need) -> str:
+    """The field of a need; the joint's whole stack where its layers were found along the axis, not named."""
+    joint = site.joints.get(need.joint)
+    if joint is None or any(member.part == need.part for member in joint.joint.stack):
+        return need.at
+    return f"joints[{need.joint}].stack"
 
 
 def _listed(names: Iterable[str]) -> str:
