@@ -56,7 +56,17 @@ GATES = (
     Gate(
         "postgresql",
         "the database tests again, on PostgreSQL",
-        (*_PYTHON, "pytest", "-q", "-n", "2", "-m", "database and not browser", "tests"),
+        (
+            *_PYTHON,
+            "pytest",
+            "-q",
+            "-n",
+            "2",
+            "-m",
+            "database and not browser",
+            "--ignore=tests/bench",
+            "tests",
+        ),
         is_shown=True,
     ),
     Gate(
