@@ -95,15 +95,19 @@ def test_a_rounds_side_is_laid_flat() -> None:
 
 
 @pytest.mark.parametrize(
-    "spots",
+    ("spots", "drawn"),
     [
-        (Spot("P9", "top", 1, 1),), (Spot("P1", "side", 1, 1),), (Spot("P2", "top", 1, 1),),
-        tuple(Spot("P1", "top", 1e5 * (i % 3 - 1), -1e5, 1e4) for i in range(500)), (),
+        ((Spot("P9", "top", 1, 1),), []),  # there is no such part
+        ((Spot("P1", "side", 1, 1),), []),  # a block has no side
+        ((Spot("P2", "top", 1, 1),), [("P2", "top")]),  # the plane that a rod lies by
+        (tuple(Spot("P1", "top", 1e5 * (i % 3 - 1), -1e5, 1e4) for i in range(500)), [("P1", "top")]),
+        ((), []),
     ],
-)  # fmt: skip
-def test_odd_places_stop_nothing(spots: tuple[Spot, ...]) -> None:
-    worked = inspect_build(plate())
-    for face in red_faces(worked, [spotted(*spots)]):
+)
+def test_odd_places_stop_nothing(spots: tuple[Spot, ...], drawn: list[tuple[str, str]]) -> None:
+    faces = red_faces(inspect_build(plate()), [spotted(*spots)])
+    assert [(one.part.mark, one.face) for one in faces] == drawn
+    for face in faces:
         ElementTree.fromstring(face.broad.svg)
         ElementTree.fromstring(face.narrow.svg)
 

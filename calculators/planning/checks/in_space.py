@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from calculators.geometry.clashes import clash_of
 from calculators.geometry.frames import face_frame
+from calculators.geometry.model import Face
 from calculators.geometry.pieces import around
 from calculators.geometry.shapes import Box, block_shape, box_of, moved, round_shape
 from calculators.geometry.vectors import Transform, Vector
@@ -123,16 +124,16 @@ def spots_on(part: PlacedPart, point: Vector) -> Iterator[Spot]:
         return
     own = part.transform.own_point(point)
     sizes = (solid.length, solid.width, solid.thickness)
-    faces = (("left", "right"), ("front", "back"), ("bottom", "top"))
+    faces: tuple[tuple[Face, Face], ...] = (("left", "right"), ("front", "back"), ("bottom", "top"))
     near = [
         (distance, face)
         for axis in range(3)
         for face, distance in zip(faces[axis], (own[axis], sizes[axis] - own[axis]), strict=True)
     ]
     _, face = min(near)
-    frame = face_frame(solid, face)  # type: ignore[arg-type]
+    frame = face_frame(solid, face)
     u, v, _ = frame.read(own)
-    yield Spot(part.mark, face, round(u, 3), round(v, 3))  # type: ignore[arg-type]
+    yield Spot(part.mark, face, round(u, 3), round(v, 3))
 
 
 @build_rule(
