@@ -133,9 +133,8 @@ def _pilot_width(w: Worked, member: Member, root: float) -> Iterator[Seen]:
     cost = "it is as wide as the screw, whose thread holds in nothing" if loose else cost
     best = 0.9 * root if member.is_hardwood else 0.7 * root
     says = (
-        f"The pilot in {member.part} is {hole.diameter_mm:.2f} mm, {share:.0f} % of the root of "
-        f"{root:.2f} mm; "
-        f"in {wood} {least:g} to {most:g} % is usual: {cost}."
+        f"The pilot in {member.part} is {hole.diameter_mm:.2f} mm, {share:.0f} % of the root of {root:.2f} "
+        f"mm; in {wood} {least:g} to {most:g} % is usual: {cost}."
     )
     mend = Mend(f"Drill {best:.1f} mm.", f"{member.path}.hole.diameter_mm", number(round(best, 1)))
     yield Seen("error" if loose else "warning", says, member.part, share, limit, "%", (mend,))
@@ -189,9 +188,8 @@ def _shank_hole(w: Worked) -> Iterator[Seen]:
             yield Seen("error", says, member.part, hole.diameter_mm, d, "mm", (clear,))
         elif hole.diameter_mm < d - 0.005:
             says = (
-                f"The hole in {member.part} is {hole.diameter_mm:.2f} mm for a shank of {d:.2f} "
-                "mm: the screw "
-                "binds or bites there and does not draw the pieces together."
+                f"The hole in {member.part} is {hole.diameter_mm:.2f} mm for a shank of {d:.2f} mm: the "
+                "screw binds or bites there and does not draw the pieces together."
             )
             yield Seen("error", says, member.part, hole.diameter_mm, d, "mm", (mend,))
         elif hole.diameter_mm <= d + 0.005:

@@ -65,8 +65,7 @@ def _cross_grain_glue(site: Site) -> Iterator[Seen]:
         names = ", ".join(dict.fromkeys(mark for _, mark in unposed))
         says = (
             f"{names}, over 100 mm wide, {'is' if len({m for _, m in unposed}) == 1 else 'are'} glued in "
-            "step "
-            f"{unposed[0][0]} and without a pose: whether grain crosses grain there is not looked at."
+            f"step {unposed[0][0]} and without a pose: whether grain crosses grain there is not looked at."
         )
         yield unchecked(says, part=unposed[0][1], at=f"components[{unposed[0][1]}].poses")
 
@@ -86,11 +85,9 @@ def _glue_seen(site: Site, step: AssemblyStep, pair: _Glued) -> Seen:
     moving, stiff = (site.placed.mark_of[name] for name in (pair.moving, pair.stiff))
     cost = "it splits or bows" if severity == "error" else "it may split or bow"
     says = (
-        f"Step {step.number} glues {stiff} across the grain of {moving} over {pair.span:.0f} mm; {good:g} mm "
-        "is the "
-        f"most that goes: {cost} when the seasons change. Glue the middle alone, and let the rest slide in "
-        "slots, "
-        "buttons or a groove."
+        f"Step {step.number} glues {stiff} across the grain of {moving} over {pair.span:.0f} mm; {good:g} "
+        f"mm is the most that goes: {cost} when the seasons change. Glue the middle alone, and let the rest "
+        "slide in slots, buttons or a groove."
     )
     spot = Spot(moving, pair.face, pair.middle[0], pair.middle[1], 5.0)
     return Seen(
@@ -202,9 +199,8 @@ def _clipped(outline: list[Point], u_range: Point, v_range: Point) -> list[Point
 @build_rule(
     "shaft-across-grain",
     "wood",
-    "A shaft carried by two parts that are fixed apart across the grain of one piece of wood has an end that "
-    "is "
-    "free to slide by the wood's movement, with half a millimetre to spare.",
+    "A shaft carried by two parts that are fixed apart across the grain of one piece of wood has an end "
+    "that is free to slide by the wood's movement, with half a millimetre to spare.",
     f"{_WH}; half a millimetre: common practice",
     Limit("shaft-float-spare", 0.5, "mm", CP, "end float of a shaft beyond the wood's movement"),
 )
@@ -334,8 +330,7 @@ def _shaft_seen(site: Site, mark: str, apart: _Apart, percent: float) -> Iterato
     wood = site.placed.mark_of[apart.wood]
     says = (
         f"The carriers of {mark} ({carriers}) are fixed {apart.distance:.0f} mm apart across the grain of "
-        f"{wood}, "
-        f"which moves them {apart.moves:.2f} mm when its moisture changes by {percent:g} points"
+        f"{wood}, which moves them {apart.moves:.2f} mm when its moisture changes by {percent:g} points"
     )
     at, needed = f"components[{mark}].end_float", at_least(apart.moves + spare)
     if component.end_float is None:

@@ -256,8 +256,7 @@ def _flat_length(site: PartSite) -> Iterator[Seen]:
     if len(one.legs) != len(bends) + 1:
         says = (
             f"{site.mark} has {len(one.legs)} legs and {len(bends)} bend{'s' if len(bends) > 1 else ''} "
-            "across "
-            "its length; there is one leg more than bends, so its flat length is not looked at."
+            "across its length; there is one leg more than bends, so its flat length is not looked at."
         )
         yield unchecked(says, part=site.mark, at=f"{path}.legs")
         return

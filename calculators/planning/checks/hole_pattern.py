@@ -39,8 +39,7 @@ class _Play:
     "hole-pattern",
     "joints",
     "The holes of a pattern lie true enough for its screws: both parts' errors together within half the "
-    "hole's "
-    "play where the other part holds the screw, within all of it where a nut does.",
+    "hole's play where the other part holds the screw, within all of it where a nut does.",
     "ASME Y14.5, fixed and floating fasteners (from memory); ISO 1101",
     Limit("hole-pattern-play", 70.0, "%", CP, "errors of position, of the play of the holes"),
 )

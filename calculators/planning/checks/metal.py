@@ -52,8 +52,7 @@ class _Near:
     "edge-of-metal",
     "metal parts",
     "The middle of a hole lies 1.5 diameters of its screw from the edge of a metal part, 2 where the joint "
-    "is "
-    "loaded sideways.",
+    "is loaded sideways.",
     "common practice; Machinery's Handbook (from memory)",
     Limit("edge-of-metal-least", 1.0, "D", CP, "middle of a hole to the edge of metal, at the very least"),
     Limit("edge-of-metal", 1.5, "D", CP, "middle of a hole to the edge of metal"),

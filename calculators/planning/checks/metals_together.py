@@ -42,9 +42,8 @@ def _dissimilar_metals(site: JointSite) -> Iterator[Seen]:
         apart = _index(base) - _index(noble)
         if site.joint.wet and apart > site.limits["metals-apart-wet"] + _TINY:
             says = (
-                f"{what} ({base}) touches {beside} ({noble}) in the wet, {apart:.2f} V apart in the galvanic "
-                "series: "
-                f"the {base} wastes away."
+                f"{what} ({base}) touches {beside} ({noble}) in the wet, {apart:.2f} V apart in the "
+                f"galvanic series: the {base} wastes away."
             )
             mend = Mend("Keep them apart with a nylon washer and sleeve, or paint both; or use like metals.")
             yield Seen(
@@ -54,8 +53,7 @@ def _dissimilar_metals(site: JointSite) -> Iterator[Seen]:
         elif not site.joint.wet and base == "aluminium" and noble in _DRY_PAIRS:
             says = (
                 f"{what} (aluminium) touches {beside} ({noble}): good in a dry room, not in a damp one, "
-                "where the "
-                "aluminium pits."
+                "where the aluminium pits."
             )
             yield Seen("note", says, site.mark, _mark(site, what, beside), f"{base} and {noble}")
 

@@ -113,8 +113,7 @@ def _grub_seen(site: Site, joint: JointSite, shaft: str, short: float, spot: Spo
     elif not _has_seat(site, joint, shaft, spot):
         says = (
             f"The grub screw of {joint.mark} bears on the bare round of {shaft}: it raises a burr and "
-            "creeps. File a "
-            "flat, drill a dimple, or put a soft pad under it, and note it."
+            "creeps. File a flat, drill a dimple, or put a soft pad under it, and note it."
         )
         note = f"{joint.joint.note} Bears on a flat.".strip()
         mend = setting(
@@ -166,8 +165,7 @@ def _lock_at_pivot(site: Site) -> Iterator[Seen]:
             if turning:
                 says = (
                     f"{turning} turns about the screw of {joint.mark}, and nothing locks it: each swing "
-                    "unscrews it "
-                    "a little."
+                    "unscrews it a little."
                 )
                 grade = "low-strength threadlocker" if joint.groups[0].result.major_mm <= 6 else (
                     "medium-strength threadlocker"
@@ -230,8 +228,7 @@ def _insert_wax(site: Site) -> Iterator[Seen]:
             continue
         says = (
             f"The insert of {joint.mark} goes into hardwood ({host}), and nothing says that it goes in "
-            "waxed: dry it "
-            "drives hard and splits the wood. Try the hole in scrap first."
+            "waxed: dry it drives hard and splits the wood. Try the hole in scrap first."
         )
         if steps:
             path, now = f"steps[{steps[0].number}].note", steps[0].note
@@ -276,10 +273,8 @@ def _end_grain_pull(site: JointSite) -> Iterator[Seen]:
             told.add(hole.part)
             says = (
                 f"{site.mark} carries a pull and holds in the end grain of {hole.part}, where a thread is "
-                "not to "
-                "be relied on: what hangs on it comes off. A cross-dowel, or a plug with its grain across "
-                "the "
-                "screw, holds."
+                "not to be relied on: what hangs on it comes off. A cross-dowel, or a plug with its grain "
+                "across the screw, holds."
             )
             mend = Mend("Put a cross-dowel or a cross-grained plug in its way, or screw into side grain.")
             place = group.places[0] if len(site.groups) > 1 and group.places else ""

@@ -25,8 +25,7 @@ _OVERSIZE = re.compile(r"over.?size|tapped (out|over)|6A[ZX]\b", re.I)
     "coated-thread",
     "joints",
     "A coating adds four times its thickness to the effective diameter of a thread, which its allowance has "
-    "room "
-    "for; hot-dip galvanised screws run in oversize nuts alone.",
+    "room for; hot-dip galvanised screws run in oversize nuts alone.",
     "ISO 4042, ISO 10684 (from memory); allowances: ISO 965-1, ASME B1.1, BS 93 (from memory)",
 )
 def _coated_thread(site: JointSite) -> Iterator[Seen]:
@@ -43,8 +42,7 @@ def _coated_thread(site: JointSite) -> Iterator[Seen]:
     if _DIPPED.search(finish) and not _OTHER_THAN_DIPPED.search(finish) and not _has_oversize(site):
         says = (
             f"The screw of {site.mark} is hot-dip galvanised, about 0.05 mm thick, which no usual nut or "
-            "tapped hole "
-            "has room for: it wants a nut tapped oversize and galvanised with it."
+            "tapped hole has room for: it wants a nut tapped oversize and galvanised with it."
         )
         mend = Mend("Use the galvanised nut that is sold with it, or a zinc plated screw.")
         yield Seen("warning", says, site.mark, mends=(mend,), at=f"joints[{site.mark}].fastener")
@@ -69,10 +67,8 @@ def _coating(site: JointSite, thread: Thread, coating: float) -> Iterator[Seen]:
     most = greatest_coating_mm(allowance, thread.angle_deg)
     says = (
         f"The coating of {site.mark} is {1000 * coating:.3g} micrometres thick and adds {1000 * growth:.0f} "
-        "to the "
-        f"effective diameter of {thread.designation}; its allowance is {1000 * allowance:.0f}: the largest "
-        "screw does "
-        "not go into the smallest nut."
+        f"to the effective diameter of {thread.designation}; its allowance is {1000 * allowance:.0f}: the "
+        "largest screw does not go into the smallest nut."
     )
     path = f"joints[{site.mark}].coating"
     clean = Mend("Run a die nut over the screw, or a tap through the hole, after coating.")
@@ -130,8 +126,7 @@ def _mixed_systems(site: JointSite) -> Iterator[Seen]:
     if len(systems) > 1:
         says = (
             f"{site.mark} is driven with {' and '.join(systems)} tools ({tools}): is its nut or screw of "
-            "another "
-            "system than the rest? One that nearly fits rounds the corners."
+            "another system than the rest? One that nearly fits rounds the corners."
         )
         yield Seen("note", says, site.mark, at=f"joints[{site.mark}].tool")
 

@@ -29,8 +29,7 @@ def _marks(marks: list[str]) -> str:
     "grain-said",
     "wood",
     "Every part of solid wood says how its grain runs: along its length; and how it was sawn where fixings "
-    "span "
-    "it.",
+    "span it.",
     CP,
     Limit("grain-small", 60.0, "mm", CP, "a part no wider than this may lie across its length unasked"),
     Limit(
@@ -58,9 +57,9 @@ def _grain_said(site: PartSite) -> Iterator[Seen]:
     span, joint = _widest(site)
     if not one.grain_cut and span > site.limits["grain-cut-span"] + _TINY:
         says = (
-            f"The fixings {'of ' + joint + ' ' if joint else ''}in {site.mark} span {span:.0f} mm across its "
-            "grain, and "
-            "whether it is flat or quarter sawn is not said: it is taken as flat sawn, which moves most."
+            f"The fixings {'of ' + joint + ' ' if joint else ''}in {site.mark} span {span:.0f} mm across "
+            "its grain, and whether it is flat or quarter sawn is not said: it is taken as flat sawn, which "
+            "moves most."
         )
         mend = setting("It is quarter sawn.", (f"{path}.grain_cut", "quarter"))
         flat = setting("It is flat sawn.", (f"{path}.grain_cut", "flat"))
@@ -74,11 +73,9 @@ def _wider_than_long(site: PartSite, path: str) -> Seen:
     assert site.solid is not None
     length, width = site.solid.length, site.solid.width
     says = (
-        f"{site.mark} is {length:g} mm along its grain and {width:g} mm across it, wider than it is long: is "
-        "that "
-        "how its grain runs? Short grain breaks at its fixings. If not, turn length and width round, and its "
-        "pose "
-        "and holes with them."
+        f"{site.mark} is {length:g} mm along its grain and {width:g} mm across it, wider than it is long: "
+        "is that how its grain runs? Short grain breaks at its fixings. If not, turn length and width "
+        "round, and its pose and holes with them."
     )
     return Seen(
         "warning", says, part=site.mark, value=width, limit=length, unit="mm", at=f"{path}.size.length"
@@ -111,8 +108,8 @@ def _movement_unseen(site: Site) -> Iterator[Seen]:
     if unseen:
         says = (
             f"The fixings of {_marks(unseen)} may span more than {IGNORED_SPAN_MM:g} mm across the grain of "
-            "solid "
-            "wood, and its parts have no poses: whether their holes let the wood move is not looked at."
+            "solid wood, and its parts have no poses: whether their holes let the wood move is not looked "
+            "at."
         )
         yield unchecked(says, joint=unseen[0] if len(unseen) == 1 else "", at=f"joints[{unseen[0]}]")
 
@@ -155,9 +152,8 @@ _NEAR_POINTS = Limit(
 @build_rule(
     "moisture-logged",
     "wood",
-    "Before solid wood is cut to its final size a moisture reading of the last 14 days is within 2 points of "
-    "the "
-    "place where it will stand.",
+    "Before solid wood is cut to its final size a moisture reading of the last 14 days is within 2 points "
+    "of the place where it will stand.",
     "Wood Handbook ch. 4 (from memory); 14 days and 2 points: common practice",
     _NEAR_DAYS,
     _NEAR_POINTS,
@@ -239,8 +235,7 @@ def _judged(site: Site, reading: Moisture, marks: list[str], place: float) -> It
     if days > most_days:
         says = (
             f"The last moisture reading of {_marks(marks)}, about to be cut to size, is {days} days old; "
-            "after "
-            f"{most_days:g} days measure again before cutting."
+            f"after {most_days:g} days measure again before cutting."
         )
         yield Seen(
             "warning",
@@ -257,10 +252,8 @@ def _judged(site: Site, reading: Moisture, marks: list[str], place: float) -> It
         how = "wetter" if off > 0 else "drier"
         says = (
             f"{_marks(marks)} measured {float(reading.percent):g} % moisture, {abs(off):.1f} points {how} "
-            "than the "
-            f"{place:g} % of the place; within {most:g} points is ready to be cut to size. Let it stand in a "
-            "room like "
-            "the place, and measure again."
+            f"than the {place:g} % of the place; within {most:g} points is ready to be cut to size. Let it "
+            "stand in a room like the place, and measure again."
         )
         yield Seen("warning", says, "", part, reading.id, abs(off), most, "points", at=at)
 
