@@ -9,6 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from calculators.geometry.outlines import Outline
+
 Face = Literal["top", "bottom", "front", "back", "left", "right", "side"]
 Shape = Literal["block", "round"]
 
@@ -35,7 +37,10 @@ class Pocket:
 
 @dataclass(frozen=True, slots=True)
 class Solid:
-    """A finished part: a block of length, width and thickness, or a round of length and diameter."""
+    """A finished part: a block of length, width and thickness, or a round of length and diameter.
+
+    `outline` is that of a block that is no rectangle as seen from its top, in X and Y.
+    """
 
     shape: Shape
     length: float
@@ -44,6 +49,7 @@ class Solid:
     diameter: float = 0.0
     bore: float = 0.0
     pockets: tuple[Pocket, ...] = ()
+    outline: Outline = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -135,13 +135,30 @@ class Motion:
 
 
 @dataclass(frozen=True, slots=True)
+class Corner:
+    """A corner of a block's outline as seen from its top: X, Y, and how it goes on to the next corner.
+
+    Without a `radius` it goes straight on. With one it goes along an arc that turns `left` or `right`, the
+    `long` way where that is more than half a circle. The last corner leads to the first; the outline goes
+    round anticlockwise and touches all four sides of the block.
+    """
+
+    x: Length
+    y: Length
+    radius: Length | None = None
+    turns: Literal["", "left", "right"] = ""
+    long: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Component:
     """A part or sub-assembly.
 
     `parent` is the mark of the sub-assembly it belongs to, `quantity` counts within it. `legs` are the
     outside lengths of a folded part's legs, in order along its length. `from_stock` is the mark of the
     piece on the rack that it is cut from, `made_to` the revision that it was made to. `end_float` is how far
-    a shaft's free end may slide, `end_shake` the play that it has between its collars.
+    a shaft's free end may slide, `end_shake` the play that it has between its collars. `outline` is that of
+    a block that is not a rectangle as seen from its top, cut square to its faces; without it, the rectangle.
     """
 
     mark: str
@@ -155,6 +172,7 @@ class Component:
     rough: Size | None = None
     grain_cut: GrainCut = ""
     corner_radius: Length | None = None
+    outline: tuple[Corner, ...] = ()
     state: State = "planned"
     revision: str = ""
     poses: tuple[Pose, ...] = ()
@@ -440,7 +458,10 @@ class Context:
     `editions` pins the tables the build was planned with, by table name. `moisture_change_percent` is the
     swing in moisture content to plan for, `place_moisture_percent` the moisture that wood comes to where the
     thing will stand. `position_mm` is how far off a hole may lie, in each part. `printer_along_mm` and
-    `printer_across_mm` are what the 100 mm check rule of a template measured on paper, on `printer_on`.
+    `printer_across_mm` are what the 100 mm check rule of a template measured on paper, on `printer_on`, by
+    the printer called `printer`; `printer_along_drawn_mm` and `printer_across_drawn_mm` are how long that
+    rule was drawn in the file then (100, or a little else once the printer is corrected for). `projection`
+    is the angle of projection that part drawings are laid out in.
     """
 
     drills: tuple[str, ...] = ()
@@ -455,6 +476,10 @@ class Context:
     printer_along_mm: Decimal | None = None
     printer_across_mm: Decimal | None = None
     printer_on: date | None = None
+    printer: str = ""
+    printer_along_drawn_mm: Decimal | None = None
+    printer_across_drawn_mm: Decimal | None = None
+    projection: Literal["first", "third"] = "first"
     hardware: tuple[tuple[str, Decimal], ...] = ()
     limits: tuple[tuple[str, Decimal], ...] = ()
     rules_off: tuple[tuple[str, str], ...] = ()

@@ -20,7 +20,7 @@ RELEASED = ("released", "made", "fitted")
 """The states of a part that somebody makes, or has made, from what is written."""
 
 MADE_CONTENT = (
-    "material", "stock", "size", "grain_cut", "corner_radius", "holes", "pockets", "bends", "legs",
+    "material", "stock", "size", "grain_cut", "corner_radius", "outline", "holes", "pockets", "bends", "legs",
 )  # fmt: skip
 """The fields of a part that say what is made; its name, its notes and where it lies are not of them."""
 

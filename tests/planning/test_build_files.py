@@ -147,7 +147,7 @@ def test_the_schema_is_sound_and_describes_every_field_of_the_model() -> None:
     assert set(records) == {
         "build", "component", "joint", "assemblyStep", "entry", "context", "size", "pose", "hole", "pocket",
         "place", "stackMember", "layerHole", "photograph", "calculation", "resultLimit", "bend", "motion", "stock",
-        "reading", "moisture", "release", "acceptance",
+        "reading", "moisture", "release", "acceptance", "corner",
     }  # fmt: skip
     for name, record in records.items():
         found = shown if name == "build" else shown["$defs"][name]

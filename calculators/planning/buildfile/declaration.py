@@ -143,6 +143,15 @@ MOTION_RECORD = Record(
     z=Of(SPOT, "its own Z"),
     carries=Of(Many(REFERENCE, 2_000), "marks of the parts that move with it", ["P22"]),
 )
+CORNER_RECORD = Record(
+    model.Corner,
+    "A corner of a block's outline as seen from its top, in order anticlockwise.",
+    x=Of(SPOT, "distance along X from the datum"),
+    y=Of(SPOT, "distance along Y from the datum"),
+    radius=Of(SIZE, "radius of the arc to the next corner; without it, a straight line"),
+    turns=Of(Choice("", "left", "right"), "which way the arc turns", "left"),
+    long=Of(Flag(), "the arc is more than half a circle"),
+)
 COMPONENT_RECORD = Record(
     model.Component,
     "A part or sub-assembly.",
@@ -157,6 +166,7 @@ COMPONENT_RECORD = Record(
     rough=Of(SIZE_RECORD, "the sizes to cut it out at, where the shop's usual allowances will not do"),
     grain_cut=Of(Choice("", "flat", "quarter"), "flat-sawn or quarter-sawn"),
     corner_radius=Of(LengthKind(0, FARTHEST), "radius of its corners in plan"),
+    outline=Of(Many(CORNER_RECORD, 2_000), "the outline of a block that is no rectangle, seen from its top"),
     state=Of(Choice(*get_args(model.State)), "how far it is"),
     revision=Of(Text(10), "its revision letter", "B"),
     poses=Of(Many(POSE_RECORD, MOST_ITEMS), "where each copy lies"),
@@ -410,6 +420,14 @@ CONTEXT_RECORD = Record(
         Exact(0, 1_000), "what the 100 mm check rule measured across the paper [mm]", "99.9"
     ),
     printer_on=Of(Day(), "the day that the check rules were measured", "2024-03-31"),
+    printer=Of(LINE, "the printer that they were measured for", "the laser in the office"),
+    printer_along_drawn_mm=Of(
+        Exact(0, 1_000), "how long that check rule was drawn along the paper [mm]; else 100", "100.2"
+    ),
+    printer_across_drawn_mm=Of(
+        Exact(0, 1_000), "how long that check rule was drawn across the paper [mm]; else 100", "99.8"
+    ),
+    projection=Of(Choice("first", "third"), "the angle of projection of part drawings"),
     hardware=Of(
         Table(Exact(0, 1_000_000), 2_000),
         "what lies in the drawer or is on order, by designation",

@@ -10,7 +10,7 @@ from math import inf
 from calculators.planning.model import Build, Component
 from calculators.planning.schedules.drilling import Drilling, drilling_of_direct, drilling_of_layer
 from calculators.planning.tree import total_quantity
-from calculators.planning.worked import WorkedBuild, WorkedHole
+from calculators.planning.worked import Entry, WorkedBuild, WorkedHole
 
 FACE_ORDER = ("top", "bottom", "front", "back", "left", "right", "side")
 
@@ -23,7 +23,8 @@ class HoleLine:
     `u_mm` None a place that is not known while nothing is posed; it has no face then, and comes last.
     `copies` names the copies that have it (empty: all of them), `copy_count` how many those are. `joint`
     and `place` say where it comes from; a hole placed by hand has its own id in `place` and no joint.
-    `basis` says by which rule or standard its size was chosen.
+    `basis` says by which rule or standard its size was chosen. `entry`, `below_mm` and `mirrored` are as in
+    `WorkedHole`.
     """
 
     part: str
@@ -51,6 +52,9 @@ class HoleLine:
     copy_count: int
     basis: str = ""
     note: str = ""
+    entry: Entry = "in"
+    below_mm: float = 0.0
+    mirrored: bool = False
 
     @property
     def through(self) -> bool:
@@ -136,6 +140,9 @@ def _line(one: WorkedHole, part: Component, total: int) -> HoleLine:
         len(copies) or total,
         drilling.basis,
         "; ".join(note for note in _notes(one, copies, drilling) if note),
+        one.entry,
+        one.below_mm,
+        one.mirrored,
     )
 
 
