@@ -45,7 +45,7 @@ def test_any_build_at_all(build: Build) -> None:
     nothing_wrong(build)
 
 
-@ANYTHING
+@settings(ANYTHING, max_examples=25)
 @given(interacting())
 def test_builds_whose_parts_meet(build: Build) -> None:
     nothing_wrong(build)
