@@ -8,7 +8,18 @@ from typing import Literal
 
 from calculators.drawing.svg import LINES, Point, number, path
 
-Manner = Literal["metal", "wood", "end grain", "sheet wood", "plastic", "glass", "other"]
+Manner = Literal[
+    "metal",
+    "wood",
+    "wood upright",
+    "end grain",
+    "sheet wood",
+    "sheet wood upright",
+    "plastic",
+    "glass",
+    "other",
+]
+"""`wood` has its grain from side to side, `wood upright` up the drawing, `end grain` is cut square across."""
 Ring = Sequence[Point]
 
 
@@ -16,8 +27,8 @@ def hatch(rings: Sequence[Ring], manner: Manner, turn: int = 0, *, closer: float
     """Hatch an area in the manner of its material.
 
     Metal: thin lines at 45 degrees, the other way in each next part and a little closer. Wood: wavy lines
-    along the grain. Sheet wood: straight lines along the plies. Plastic: crossed. Glass: short oblique
-    strokes in threes. Anything else: wide lines at 45 degrees.
+    along the grain; end grain: the arcs of yearly rings. Sheet wood: straight lines along the plies.
+    Plastic: crossed. Glass: short oblique strokes in threes. Anything else: wide lines at 45 degrees.
 
     Args:
         rings: the outline of the area and of what is cut out of it [mm on the sheet].
@@ -33,11 +44,14 @@ def hatch(rings: Sequence[Ring], manner: Manner, turn: int = 0, *, closer: float
     """
     way = 45.0 if turn % 2 == 0 else 135.0
     gap = (2.6 + 0.5 * ((turn // 2) % 2)) * closer
-    if manner == "wood" or manner == "end grain":
-        segments = clipped(rings, 90.0 if manner == "end grain" else 0.0, 2.9 * closer)
-        return _waves(segments)
-    if manner == "sheet wood":
-        return path(clipped(rings, 0.0, 1.5 * closer), "grain", closed=False)
+    if manner == "wood" or manner == "wood upright":
+        return _waves(clipped(rings, 0.0 if manner == "wood" else 90.0, 2.9 * closer))
+    if manner == "end grain":
+        return _arcs(rings, 2.2 * closer)
+    if manner == "sheet wood" or manner == "sheet wood upright":
+        return path(
+            clipped(rings, 0.0 if manner == "sheet wood" else 90.0, 1.5 * closer), "grain", closed=False
+        )
     if manner == "plastic":
         crossed = clipped(rings, 45.0, 3.4 * closer) + clipped(rings, 135.0, 3.4 * closer)
         return path(crossed, "hatch", closed=False)
@@ -94,6 +108,52 @@ def _crossings(rings: Sequence[Ring], gap: float) -> Iterator[tuple[float, list[
                     found.setdefault(step, []).append(ax + (bx - ax) * (level - ay) / (by - ay))
     for step in sorted(found):
         yield step * gap, sorted(found[step])
+
+
+def _arcs(rings: Sequence[Ring], gap: float) -> str:
+    """Draw yearly rings: the stretches, within the area, of circles about a heart below it."""
+    points = [point for ring in rings for point in ring]
+    if not points:
+        return ""
+    left, right = min(x for x, _ in points), max(x for x, _ in points)
+    low, high = min(y for _, y in points), max(y for _, y in points)
+    # The heart lies outside the area, so that each circle has a stretch outside it to begin from.
+    heart = ((left + right) / 2, high + max((right - left) / 2, high - low, gap) * 0.75)
+    most = max(math.dist(heart, point) for point in points)
+    data = []
+    for step in range(1, math.ceil(most / gap)):
+        radius = step * gap
+        if heart[1] - radius > high:
+            continue
+        angles = sorted(_angles(rings, heart, radius))
+        if len(angles) % 2:  # it only touches a corner: this one ring is left out
+            continue
+        for first, last in zip(angles[::2], angles[1::2], strict=False):
+            if radius * (last - first) > 0.4:
+                start, end = (
+                    (heart[0] + radius * math.sin(a), heart[1] - radius * math.cos(a)) for a in (first, last)
+                )
+                to = f"{number(end[0])} {number(end[1])}"
+                data.append(
+                    f"M{number(start[0])} {number(start[1])}A{number(radius)} {number(radius)} 0 0 1 {to}"
+                )
+    return f'<path class="grain" d="{"".join(data)}" fill="none" {LINES["grain"]}/>' if data else ""
+
+
+def _angles(rings: Sequence[Ring], heart: Point, radius: float) -> Iterator[float]:
+    """Where a circle crosses the edges, as angles from straight up [rad]; the heart lies below them all."""
+    for ring in rings:
+        moved = [(x - heart[0], y - heart[1]) for x, y in ring]
+        for (ax, ay), (bx, by) in zip(moved, [*moved[1:], moved[0]], strict=True):
+            dx, dy = bx - ax, by - ay
+            a, b, c = dx * dx + dy * dy, ax * dx + ay * dy, ax * ax + ay * ay - radius * radius
+            under = b * b - a * c
+            if a <= 0 or under <= 0:
+                continue
+            for root in (-1, 1):
+                t = (-b + root * math.sqrt(under)) / a
+                if 0 <= t < 1:
+                    yield math.atan2(ax + t * dx, -(ay + t * dy))
 
 
 def _waves(segments: Sequence[tuple[Point, Point]]) -> str:

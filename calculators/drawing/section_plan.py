@@ -11,13 +11,13 @@ from dataclasses import dataclass, replace
 
 from calculators.drawing.figures import Figure, HeadSizes, Line, head_figure, turned
 from calculators.drawing.hatching import Manner
+from calculators.drawing.manner import manner_of
 from calculators.drawing.section_hardware import Hardware, hardware_of
 from calculators.drawing.shanks import ShankSizes, shank_figure
 from calculators.drawing.svg import Point
 from calculators.hardware.threads import find_thread
 from calculators.joints.model import JointResult, Layer, LayerHole
 from calculators.joints.sizes import screw_of
-from calculators.materials import find_material
 from calculators.quantities.errors import InputError
 
 COUNTERSUNK = frozenset({"csk", "raised csk", "socket csk"})
@@ -155,7 +155,8 @@ def _layers(result: JointResult, spans: list[tuple[float, float]]) -> tuple[Laye
             index,
             item.layer,
             hole,
-            _manner(item.layer),
+            # The axis is drawn upright, so wood that is screwed into its end has its grain upright.
+            manner_of(item.layer.material, "up" if item.layer.grain == "end" else "across"),
             surface,
             back,
             near,
@@ -169,20 +170,6 @@ def _layers(result: JointResult, spans: list[tuple[float, float]]) -> tuple[Laye
             shape = _from_behind(shape) if hole.from_behind else shape
         shapes.append(shape)
     return tuple(shapes)
-
-
-def _manner(layer: Layer) -> Manner:
-    try:
-        material = find_material(layer.material)
-    except InputError:
-        return "other"
-    if material.is_solid_wood:
-        return "end grain" if layer.grain == "end" else "wood"
-    if material.is_wood:
-        return "sheet wood"
-    if material.is_metal:
-        return "metal"
-    return "plastic" if material.kind == "plastic" else "glass" if material.kind == "glass" else "other"
 
 
 def _profile(shape: LayerShape, hole: LayerHole, leave: float) -> tuple[Point, ...]:

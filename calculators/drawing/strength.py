@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from calculators.calculation.picture import Picture
 from calculators.calculation.result import number_text
 from calculators.drawing.chart import BROAD_MM, NARROW_MM
-from calculators.drawing.hatching import hatch
+from calculators.drawing.hatching import Manner, hatch
 from calculators.drawing.lettering import text_width, wrap
 from calculators.drawing.section_marks import break_line
 from calculators.drawing.svg import (
@@ -159,7 +159,7 @@ def _section(screw: HeldScrew, title: str, description: str, width: float) -> st
     body: list[str] = []
     if side:
         body.append(_piece(view, -side, 0.0, "wood", bottom=False))
-    body.append(_piece(view, 0.0, below, "end grain" if screw.in_end_grain else "wood", bottom=True))
+    body.append(_piece(view, 0.0, below, "wood upright" if screw.in_end_grain else "wood", bottom=True))
     body.append(path([_outline(screw, view, above)], "outline", fill=STEEL))
     body.append(path([[(view.axis, 2), view.at(0, below)]], "centre", closed=False))
     body += _dimension(view, 0.0, screw.penetration_mm, number_text(screw.penetration_mm, 4), letter)
@@ -170,11 +170,11 @@ def _section(screw: HeldScrew, title: str, description: str, width: float) -> st
     return document([*body, *words], width, height, title=title, description=description, kind="section")
 
 
-def _piece(view: _View, top: float, bottom_at: float, manner: str, *, bottom: bool) -> str:
+def _piece(view: _View, top: float, bottom_at: float, manner: Manner, *, bottom: bool) -> str:
     left, upper = view.axis - view.half, view.face + top * view.scale
     right, lower = view.axis + view.half, view.face + bottom_at * view.scale
     ring = [(left, upper), (right, upper), (right, lower), (left, lower)]
-    drawn = path([ring], "none", fill=PAPER) + hatch([ring], "end grain" if manner == "end grain" else "wood")
+    drawn = path([ring], "none", fill=PAPER) + hatch([ring], manner)
     drawn += path([[(left, upper), (right, upper)]], "outline", closed=False)
     if bottom:
         drawn += break_line((left, lower), (right, lower))

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import math
+import re
 from itertools import pairwise
+from typing import get_args
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from calculators.drawing.figures import HeadSizes, dome, head_figure
-from calculators.drawing.hatching import clipped, hatch
+from calculators.drawing.hatching import Manner, clipped, hatch
 from calculators.drawing.lettering import spread, text_width, wrap
 from calculators.drawing.scales import SCALES, scale_name
 from calculators.drawing.section_plan import section_plan
@@ -42,14 +44,24 @@ def test_metal_hatching_turns_the_other_way_in_the_next_part():
     assert clipped([SQUARE], 45, 2.6)[0][0][1] > clipped([SQUARE], 45, 2.6)[0][1][1]
 
 
-@pytest.mark.parametrize("manner", ["metal", "wood", "end grain", "sheet wood", "plastic", "glass", "other"])
+@pytest.mark.parametrize("manner", get_args(Manner))
 def test_each_material_has_a_manner_of_its_own(manner):
-    others = {
-        m: hatch([SQUARE], m)
-        for m in ("metal", "wood", "end grain", "sheet wood", "plastic", "glass", "other")
-    }
+    others = {m: hatch([SQUARE], m) for m in get_args(Manner)}
     assert others.pop(manner)
     assert hatch([SQUARE], manner) not in others.values()
+
+
+def test_yearly_rings_cover_end_grain_evenly_and_leave_the_hole_free():
+    """Length of arc times spacing is the area: 40 x 30 less the hole of 10 x 30."""
+    data = re.search(r'd="([^"]*)"', hatch([SQUARE, HOLE], "end grain", closer=0.1))
+    arcs = re.findall(r"M([-\d.]+) ([-\d.]+)A([\d.]+) [\d.]+ 0 0 1 ([-\d.]+) ([-\d.]+)", data[1])
+    total = 0.0
+    for ax, ay, radius, bx, by in [tuple(map(float, arc)) for arc in arcs]:
+        assert all(-0.01 <= x <= 40.01 and -0.01 <= y <= 30.01 for x, y in ((ax, ay), (bx, by)))
+        assert not any(15.01 < x < 24.99 for x in (ax, bx))
+        assert (ax <= 15.01) == (bx <= 15.01)
+        total += 2 * radius * math.asin(math.dist((ax, ay), (bx, by)) / 2 / radius) * 0.22
+    assert total == pytest.approx(900, rel=0.02)
 
 
 def test_an_area_of_nothing_is_not_hatched():

@@ -4,5 +4,6 @@ May import: everything below planning in calculators, and planning's model, plac
 """
 
 from calculators.planning.drawn.face_shapes import face_shape, face_shapes
+from calculators.planning.drawn.manner import manner_of_part
 
-__all__ = ["face_shape", "face_shapes"]
+__all__ = ["face_shape", "face_shapes", "manner_of_part"]
