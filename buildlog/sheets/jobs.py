@@ -8,8 +8,10 @@ from __future__ import annotations
 
 import logging
 import time
+from collections.abc import Mapping
 from datetime import timedelta
 from threading import Thread
+from typing import Any
 
 from django.db import close_old_connections, connection
 from django.utils import timezone
@@ -58,7 +60,14 @@ def rows_of(kind: str, worked: WorkedBuild, component: str) -> int:
     return 2 * len(worked.joints)
 
 
-def begin_printing(row: Build, person: Person, kind: str, paper: Paper, component: str) -> Printing:
+def begin_printing(
+    row: Build,
+    person: Person,
+    kind: str,
+    paper: Paper,
+    component: str,
+    options: Mapping[str, str] | None = None,
+) -> Printing:
     """Begin to print a sheet beside the page, and forget the printings of the days before.
 
     One that the person has begun already is given back. Raises InputError while the workshop has enough.
@@ -67,16 +76,17 @@ def begin_printing(row: Build, person: Person, kind: str, paper: Paper, componen
     alive = Printing.objects.filter(
         build__workshop=row.workshop_id, state=State.WORKING, seen_at__gt=timezone.now() - SILENT_FOR
     )
-    same = alive.filter(build=row, person=person, kind=kind, paper=paper, component=component).first()
+    wanted: dict[str, Any] = {
+        "kind": kind, "paper": paper, "component": component, "options": dict(options or {}),
+    }  # fmt: skip
+    same = alive.filter(build=row, person=person, **wanted).first()
     if same is not None:
         return same
     if alive.count() >= MOST_AT_ONCE:
         raise InputError.of(
             f"{MOST_AT_ONCE} sheets are being printed already; wait for one of them, or cancel it."
         )
-    printing = Printing.objects.create(
-        build=row, person=person, name=new_id(), kind=kind, paper=paper, component=component
-    )
+    printing = Printing.objects.create(build=row, person=person, name=new_id(), **wanted)
     start(printing)
     return printing
 
@@ -108,7 +118,9 @@ def print_now(pk: int) -> None:
         worked = worked_of(printing.build)
         watcher.tell("Drawing")
         paper: Paper = "letter" if printing.paper == "letter" else "a4"
-        pdf = make_sheet(printing.kind, worked, paper=paper, component=printing.component)
+        pdf = make_sheet(
+            printing.kind, worked, paper=paper, component=printing.component, options=printing.options
+        )
         watcher.tell("Done")
     except Cancelled:
         return

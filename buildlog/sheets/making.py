@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
 from itertools import groupby
 from typing import Any
 
@@ -27,12 +27,28 @@ from calculators.quantities.errors import InputError
 
 
 @dataclass(frozen=True, slots=True)
+class Asked:
+    """What is asked of a sheet: of which component (nothing: the whole build), on which paper, what else.
+
+    `options` has what a kind takes besides, by the names in `Kind.options`.
+    """
+
+    component: str = ""
+    paper: Paper = "a4"
+    options: Mapping[str, str] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
 class Kind:
-    """One kind of sheet: its title, whether it lies on its side, and what it shows of a build."""
+    """One kind of sheet: its title, whether it lies on its side, and what it shows of a build.
+
+    `options` are the names of what can be asked of it besides; they stand in addresses as they do here.
+    """
 
     title: str
     landscape: bool
-    content: Callable[[WorkedBuild, str], dict[str, Any]]
+    content: Callable[[WorkedBuild, Asked], dict[str, Any]]
+    options: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,15 +61,29 @@ class FacePage:
     plan: Plan | None
 
 
-def make_sheet(kind: str, worked: WorkedBuild, *, paper: Paper = "a4", component: str = "") -> bytes:
+def make_sheet(
+    kind: str,
+    worked: WorkedBuild,
+    *,
+    paper: Paper = "a4",
+    component: str = "",
+    options: Mapping[str, str] | None = None,
+) -> bytes:
     """Print one kind of sheet of a build, or of one component of it, as PDF.
 
-    Raises InputError for a kind, a paper or a component that there is not.
+    Raises InputError for a kind, a paper, a component or an option that there is not.
     """
-    return print_pdf(sheet_html(kind, worked, paper=paper, component=component))
+    return print_pdf(sheet_html(kind, worked, paper=paper, component=component, options=options))
 
 
-def sheet_html(kind: str, worked: WorkedBuild, *, paper: Paper = "a4", component: str = "") -> str:
+def sheet_html(
+    kind: str,
+    worked: WorkedBuild,
+    *,
+    paper: Paper = "a4",
+    component: str = "",
+    options: Mapping[str, str] | None = None,
+) -> str:
     """Write a sheet as the HTML that is printed; the arguments are those of `make_sheet`."""
     if kind not in KINDS:
         names = ", ".join(KINDS)
@@ -67,6 +97,9 @@ def sheet_html(kind: str, worked: WorkedBuild, *, paper: Paper = "a4", component
             f"There is no component “{component[:40]}” in {worked.build.number}; its components are {shown}."
         )
     sheet = KINDS[kind]
+    asked = Asked(component, paper, {name: said for name, said in (options or {}).items() if said})
+    if foreign := sorted(set(asked.options) - set(sheet.options)):
+        raise InputError.of(f"The {sheet.title.lower()} has nothing to choose that is called {foreign[0]!r}.")
     errors = [finding for finding in worked.findings if finding.severity == "error"]
     context = {
         "build": worked.build,
@@ -77,7 +110,7 @@ def sheet_html(kind: str, worked: WorkedBuild, *, paper: Paper = "a4", component
         "component": component,
         "errors": errors,
         "revisions": _revisions(worked, component),
-        **sheet.content(worked, component),
+        **sheet.content(worked, asked),
     }
     return render_to_string(f"sheets/{kind}.html", context)
 
@@ -88,15 +121,17 @@ def _revisions(worked: WorkedBuild, component: str) -> list[Component]:
     return sorted(shown, key=lambda one: one.revision)
 
 
-def _check(worked: WorkedBuild, component: str) -> dict[str, Any]:
+def _check(worked: WorkedBuild, asked: Asked) -> dict[str, Any]:
     """What the check finds, in its order, and what people let stand, of one part or of all."""
+    component = asked.component
     found = [one for one in worked.findings if component in ("", one.part)]
     groups = [(severity, list(each)) for severity, each in groupby(found, key=lambda one: one.severity)]
     accepted = [pair for pair in worked.accepted if component in ("", pair[0].part)]
     return {"groups": groups, "accepted": accepted, "count": len(found)}
 
 
-def _fasteners(worked: WorkedBuild, component: str) -> dict[str, Any]:
+def _fasteners(worked: WorkedBuild, asked: Asked) -> dict[str, Any]:
+    component = asked.component
     joints = [
         one
         for one in worked.joints
@@ -106,8 +141,8 @@ def _fasteners(worked: WorkedBuild, component: str) -> dict[str, Any]:
     return {"schedule": fastener_schedule(worked.build, some), "joints": joints}
 
 
-def _cut(worked: WorkedBuild, component: str) -> dict[str, Any]:
-    lines = [line for line in cut_list(worked.build) if component in ("", line.mark)]
+def _cut(worked: WorkedBuild, asked: Asked) -> dict[str, Any]:
+    lines = [line for line in cut_list(worked.build) if asked.component in ("", line.mark)]
     groups = (
         ("Wood", "planed", [line for line in lines if line.grain]),
         ("Sheet and plate", "edges", [line for line in lines if not line.grain and not line.diameter]),
@@ -117,7 +152,8 @@ def _cut(worked: WorkedBuild, component: str) -> dict[str, Any]:
     return {"groups": [group for group in groups if group[2]], "bases": list(bases)}
 
 
-def _shopping(worked: WorkedBuild, component: str) -> dict[str, Any]:
+def _shopping(worked: WorkedBuild, asked: Asked) -> dict[str, Any]:
+    component = asked.component
     lines = [line for line in buying_list(worked.build, worked) if not component or component in line.used]
     groups = (
         ("Screws, bolts, nuts and washers", [line for line in lines if line.kind not in ("part", "stock")]),
@@ -128,14 +164,14 @@ def _shopping(worked: WorkedBuild, component: str) -> dict[str, Any]:
     return {"groups": [group for group in groups if group[1]], "lines": lines, "twins": twins}
 
 
-def _assembly(worked: WorkedBuild, component: str) -> dict[str, Any]:
+def _assembly(worked: WorkedBuild, asked: Asked) -> dict[str, Any]:
     assembly = assembly_list(worked.build)
     joints = {joint.mark: joint for joint in worked.build.joints}
     return {"assembly": assembly, "joints": joints}
 
 
-def _drilling(worked: WorkedBuild, component: str) -> dict[str, Any]:
-    lines = [line for line in hole_schedule(worked.build, worked) if component in ("", line.part)]
+def _drilling(worked: WorkedBuild, asked: Asked) -> dict[str, Any]:
+    lines = [line for line in hole_schedule(worked.build, worked) if asked.component in ("", line.part)]
     placed = [line for line in lines if line.u_mm is not None]
     components = {one.mark: one for one in worked.build.components}
     pages = [

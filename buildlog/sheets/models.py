@@ -1,4 +1,4 @@
-"""A sheet that takes long to print: how far it is, and its PDF when it is done."""
+"""Sheets: those that take long to print, with how far they are, and those that were printed."""
 
 from __future__ import annotations
 
@@ -27,6 +27,8 @@ class Printing(models.Model):
     kind = models.CharField(max_length=20)
     paper = models.CharField(max_length=10)
     component = models.CharField(max_length=40, blank=True)
+    options = models.JSONField(default=dict)
+    address = models.CharField(max_length=200, blank=True)
     state = models.CharField(max_length=10, choices=State.choices, default=State.WORKING)
     says = models.CharField(max_length=200, default="Waiting for its turn")
     pdf = models.BinaryField(null=True)
@@ -35,3 +37,38 @@ class Printing(models.Model):
 
     def __str__(self) -> str:
         return f"{self.kind} of {self.build}: {self.state}"
+
+
+class PrintedSheet(models.Model):
+    """One sheet as it was printed: what it shows, and when it was printed and by whom, first and last.
+
+    `code` stands on the paper and leads here. `options` are the choices of its kind. `facts` is all that it
+    says that matters at the bench (`buildlog.sheets.recording` writes and reads it), `digest` a short text
+    that is another where one of the facts is. `shows` lists the parts on it, each with its revision and a
+    digest of its own facts. `last_change` is the number of the build's last change before it was printed.
+    `gone` says that the paper is thrown away. It belongs to the installation and is not in the build file.
+    """
+
+    build = models.ForeignKey(Build, on_delete=models.CASCADE, related_name="printed")
+    code = models.CharField(max_length=8)
+    kind = models.CharField(max_length=20)
+    component = models.CharField(max_length=40, blank=True)
+    options = models.JSONField(default=dict)
+    paper = models.CharField(max_length=10)
+    digest = models.CharField(max_length=16)
+    facts = models.BinaryField()
+    shows = models.JSONField(default=list)
+    person = models.ForeignKey(Person, on_delete=models.SET_NULL, null=True, related_name="+")
+    first_at = models.DateTimeField(default=timezone.now)
+    last_at = models.DateTimeField(default=timezone.now)
+    times = models.PositiveIntegerField(default=1)
+    last_change = models.BigIntegerField(default=0)
+    gone = models.BooleanField(default=False)
+
+    class Meta:
+        ordering = ("-last_at", "-id")
+        constraints = (models.UniqueConstraint(fields=["build", "code"], name="code_once_in_build"),)
+        indexes = (models.Index(fields=["code"], name="printed_by_code"),)
+
+    def __str__(self) -> str:
+        return f"{self.kind} of {self.build}: {self.code}"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from urllib.parse import urlencode
 
 from django.contrib import messages
-from django.http import Http404, HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest, HttpResponse, QueryDict
 from django.shortcuts import redirect
 from django.urls import reverse
 from django.views.decorators.cache import never_cache
@@ -20,10 +20,15 @@ from buildlog.sheets.spreadsheets import SPREADSHEETS
 from buildlog.workshops.door import for_viewers
 from calculators.quantities.errors import InputError
 
+LONGEST_OPTION = 100
+
 
 @require_safe
 def sheet(request: HttpRequest, workshop: str, number: str, kind: str) -> HttpResponse:
-    """Print one sheet of a build; `?paper=letter` for US Letter, `?component=P01` for one component."""
+    """Print one sheet of a build; `?paper=letter` for US Letter, `?component=P01` for one component.
+
+    What else a kind can be asked (`Kind.options`) stands in the address by its name.
+    """
     from buildlog.sheets import jobs  # WeasyPrint takes half a second to load
     from buildlog.sheets.making import KINDS, make_sheet
 
@@ -33,11 +38,12 @@ def sheet(request: HttpRequest, workshop: str, number: str, kind: str) -> HttpRe
     component = request.GET.get("component", "")
     if kind not in KINDS or (component and component not in {one.mark for one in worked.build.components}):
         raise Http404("no such sheet")
+    options = _options(kind, request.GET)
     if jobs.rows_of(kind, worked, component) > jobs.LONG_ROWS:
-        asked = {"kind": kind, "paper": paper, "component": component}
+        asked = {"kind": kind, "paper": paper, "component": component, **options}
         return redirect(f"{_address('sheets:ask', request, number)}?{urlencode(asked)}")
     try:
-        pdf = make_sheet(kind, worked, paper=paper, component=component)
+        pdf = make_sheet(kind, worked, paper=paper, component=component, options=options)
     except InputError as error:
         raise Http404(str(error)) from None
     return _pdf(pdf, f"{number}-{kind}")
@@ -56,6 +62,7 @@ def ask(request: HttpRequest, workshop: str, number: str) -> HttpResponse:
         "title": KINDS[kind].title,
         "paper": "letter" if request.GET.get("paper") == "letter" else "a4",
         "component": request.GET.get("component", "")[:40],
+        "options": _options(kind, request.GET),
     }
     return show(request, row_of(request, number), "paper", "sheets/printing_ask.html", context)
 
@@ -73,7 +80,8 @@ def begin(request: HttpRequest, workshop: str, number: str) -> HttpResponse:
         raise Http404("no such sheet")
     paper: Paper = "letter" if request.POST.get("paper") == "letter" else "a4"
     try:
-        printing = jobs.begin_printing(row, of_workshop(request).user, kind, paper, component)
+        options = _options(kind, request.POST)
+        printing = jobs.begin_printing(row, of_workshop(request).user, kind, paper, component, options)
     except InputError as error:
         messages.error(request, str(error))
         return redirect(_address("builds:paper", request, number))
@@ -119,6 +127,14 @@ def spreadsheet(request: HttpRequest, workshop: str, number: str, kind: str) -> 
         raise Http404("no such schedule")
     text = SPREADSHEETS[kind].rows(worked_of(row_of(request, number)))
     return _file(text.encode("utf-8"), "text/csv; charset=utf-8", f"{number}-{kind}.csv", "attachment")
+
+
+def _options(kind: str, asked: QueryDict) -> dict[str, str]:
+    """What is asked of a kind of sheet besides its component and paper."""
+    from buildlog.sheets.making import KINDS
+
+    said = {name: asked.get(name, "")[:LONGEST_OPTION].replace("\x00", "") for name in KINDS[kind].options}
+    return {name: text for name, text in said.items() if text}
 
 
 def _printing_of(row: Build, name: str) -> Printing:
