@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -46,6 +46,34 @@ class PlanPocket:
 
 
 @dataclass(frozen=True, slots=True)
+class PlanHandle:
+    """What a hole is called where the plan is worked on: which it is, and how it is told from the others.
+
+    `words` are read out for it. A hole placed by hand has `key`, its id; one of a joint has `joint` and
+    `place`, and `follows` where that place lies in another part (`F03 on P10`). `seen` is what a person saw
+    of it, to be sent with a change. `is_free` says whether it can be moved here.
+    """
+
+    words: str
+    key: str = ""
+    joint: str = ""
+    place: str = ""
+    follows: str = ""
+    seen: str = ""
+    is_free: bool = False
+
+    def attributes(self, hole: PlanHole) -> str:
+        """Write it as the attributes of the hole's element; u and v are those of the plan [mm]."""
+        named = {
+            "data-hole": str(hole.number), "data-u": _exact(hole.u_mm), "data-v": _exact(hole.v_mm),
+            "data-key": self.key, "data-joint": self.joint, "data-place": self.place,
+            "data-follows": self.follows, "data-seen": self.seen, "data-words": self.words,
+        }  # fmt: skip
+        free = ' data-free=""' if self.is_free else ""
+        return "".join(f' {name}="{escape(text)}"' for name, text in named.items() if text) + free
+
+
+@dataclass(frozen=True, slots=True)
 class Plan:
     """A drawing as SVG text, its scale in words (`1:5`) and its size on paper [mm]."""
 
@@ -67,6 +95,8 @@ def face_plan(
     paper_height_mm: float = 90.0,
     marks: Sequence[PlanMark] = (),
     says: str = "",
+    handles: Mapping[int, PlanHandle] | None = None,
+    around_deg: float = 0.0,
 ) -> Plan:
     """Draw a face to the largest standard scale at which it fits on the paper.
 
@@ -81,6 +111,9 @@ def face_plan(
         paper_height_mm: [mm] room on the paper, lettering included; 30 or more.
         marks: what is wrong, in red.
         says: what is wrong in words, read out after the title.
+        handles: by their numbers, the holes that are told apart where the plan is worked on; then each hole
+            is a group with its place and its names, and the drawing says where its datum is.
+        around_deg: [deg] how far the whole range of v goes around a round part, on a side laid flat.
 
     Returns:
         The plan; u runs to the right and v upward, as the face is seen from outside.
@@ -105,24 +138,24 @@ def face_plan(
     body += [_pocket(pen, pocket) for pocket in pockets]
     lines: list[Box] = [*_edges(pen, u_range, v_range)]
     written: list[Box] = [_round_datum(pen)]
+    held = handles or {}
     for hole in holes:
-        body += _hole(pen, hole)
+        body += _grouped(_hole(pen, hole), hole, held)
         x, y = pen.at(hole.u_mm, hole.v_mm)
         reach = max(_drawn(hole) * scale / 2.0, 0.6)
         lines.append((x - reach, y - reach, x + reach, y + reach))
     for hole in holes:
-        body += _number(pen, hole, lines, written)
+        body += _numbered(_number(pen, hole, lines, written), hole, held)
     body += _datum(pen)
     body += draw_marks(marks, pen.at, scale, (width, height), lines, written)
     words = f"{title}, scale {scale_name(scale)}, {len(holes)} holes"
     told = f"<desc>{escape(says)}</desc>" if says else ""
+    frame = "" if handles is None else _frame(pen, u_range, v_range, around_deg)
     svg = (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="drawing face-plan" role="img" '
         f'font-family="{FONT}" fill="{INK}" width="{_n(width)}mm" '
-        f'height="{_n(height)}mm" viewBox="0 0 {_n(width)} {_n(height)}"><title>{escape(words)}</title>'
-        + told
-        + "".join(body)
-        + "</svg>"
+        f'height="{_n(height)}mm" viewBox="0 0 {_n(width)} {_n(height)}"{frame}>'
+        f"<title>{escape(words)}</title>" + told + "".join(body) + "</svg>"
     )
     return Plan(svg, scale_name(scale), width, height)
 
@@ -138,6 +171,35 @@ class _Pen:
 
     def at(self, u: float, v: float) -> tuple[float, float]:
         return self.margin + (u - self.u_left) * self.scale, self.margin + (self.v_top - v) * self.scale
+
+
+def _frame(pen: _Pen, u_range: tuple[float, float], v_range: tuple[float, float], around_deg: float) -> str:
+    """Say where u = 0, v = 0 lies on the drawing, how large a millimetre is, and how far the face goes."""
+    x, y = pen.at(0.0, 0.0)
+    named = {
+        "data-datum": f"{_exact(x)} {_exact(y)}",
+        "data-scale": _exact(pen.scale),
+        "data-u-range": " ".join(map(_exact, u_range)),
+        "data-v-range": " ".join(map(_exact, v_range)),
+    }
+    if around_deg:
+        named["data-degrees"] = number(around_deg / max(v_range[1] - v_range[0], 1e-9), 9)
+    return "".join(f' {name}="{text}"' for name, text in named.items())
+
+
+def _grouped(drawn: Iterable[str], hole: PlanHole, held: Mapping[int, PlanHandle]) -> Iterable[str]:
+    """Put the lines of a hole that is told apart into one element."""
+    handle = held.get(hole.number)
+    if handle is None:
+        return drawn
+    reach = _exact(_drawn(hole) / 2.0)
+    return ('<g class="at-hole"', handle.attributes(hole), f' data-reach="{reach}">', *drawn, "</g>")
+
+
+def _numbered(drawn: Iterable[str], hole: PlanHole, held: Mapping[int, PlanHandle]) -> Iterable[str]:
+    """Put the number of a hole that is told apart into one element, which moves with the hole."""
+    drawn = tuple(drawn)
+    return (f'<g data-number="{hole.number}">', *drawn, "</g>") if hole.number in held else drawn
 
 
 def _with_marks(
@@ -158,6 +220,11 @@ def _with_marks(
 def _n(value: float) -> str:
     """Write a coordinate to a thousandth, which at 1:10 is a hundredth on the part."""
     return number(value, 3)
+
+
+def _exact(value: float) -> str:
+    """Write a size of the part, or a place of the datum, from which others are worked out."""
+    return number(value, 6)
 
 
 def _drawn(hole: PlanHole) -> float:
