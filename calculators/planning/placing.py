@@ -68,12 +68,15 @@ class PlacedBuild:
 
     def layers(self, start: Vector, way: Vector, reach_mm: float) -> tuple[Layer, ...]:
         """Return the layers that begin within `reach_mm` of the start along the axis, in order."""
-        end = along(start, (way, reach_mm))
-        names = set(self.everywhere)
-        for cell in cells_between(start, end):
-            names.update(self.cells.get(cell, ()))
-        bodies = [self.bodies[name] for name in sorted(names)]
+        bodies = [self.bodies[name] for name in self.near_axis(start, way, reach_mm)]
         return layers_along(start, way, bodies, self.transforms, length_limit=reach_mm)
+
+    def near_axis(self, start: Vector, way: Vector, reach_mm: float) -> list[str]:
+        """Return the copies that lie near a stretch of an axis, by name, whether it meets them or not."""
+        names = set(self.everywhere)
+        for cell in cells_between(start, along(start, (way, reach_mm))):
+            names.update(self.cells.get(cell, ()))
+        return sorted(names)
 
 
 def place_build(build: model.Build) -> PlacedBuild:

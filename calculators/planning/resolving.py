@@ -13,6 +13,7 @@ from calculators.joints.failing import failed
 from calculators.joints.model import Finding, JointInput, JointResult, Layer, MeasuredHead, StackItem
 from calculators.joints.work import work_joint
 from calculators.planning import model
+from calculators.planning.around import riders_of
 from calculators.planning.movement import AxisAt, movement_findings
 from calculators.planning.placing import Cell, PlacedBuild, cells_between, place_build
 from calculators.planning.placing_again import NOTHING, Difference, place_again
@@ -182,6 +183,7 @@ def _resolved(
     for group in groups:
         marks.update(item.layer.part for item in group.worked.inputs.stack if item.layer is not None)
         for stack in group.stacks:
+            marks.update(placed.mark_of[one.name] for one in stack.around)
             if stack.start is not None and stack.way is not None:
                 cells.update(cells_between(stack.start, along(stack.start, (stack.way, stack.reach_mm))))
     return ResolvedJoint(
@@ -198,20 +200,32 @@ def _work(
     joint: model.Joint, unit: model.Unit, context: model.Context, placed: PlacedBuild
 ) -> tuple[_Group, ...]:
     fastener = house_fastener(joint, unit, context)
-    by_input: dict[JointInput, list[PlaceStack]] = {}
+    by_input: dict[tuple[JointInput, object], list[PlaceStack]] = {}
     for stack in stacks_of(unit, joint, fastener, placed):
-        by_input.setdefault(_joint_input(context, joint, fastener, _edgeless(stack.items)), []).append(stack)
+        inputs = _joint_input(context, joint, fastener, _edgeless(stack.items))
+        by_input.setdefault((inputs, _aside(stack, placed)), []).append(stack)
     counts = _counts(
         joint, placed.totals, [sum(stack.times for stack in stacks) for stacks in by_input.values()]
     )
     groups = []
-    for (inputs, stacks), count in zip(by_input.items(), counts, strict=True):
+    for ((inputs, _), stacks), count in zip(by_input.items(), counts, strict=True):
         items, nearest = _least_edges(stacks)
         whole = replace(inputs, stack=items)
         places = tuple(dict.fromkeys(stack.place for stack in stacks if stack.place))
-        worked = WorkedJoint(joint, count, places, whole, work_joint(whole))
+        result = work_joint(whole)
+        met = {stretch.copy: stretch.item for stretch in stacks[0].stretches}
+        riders = riders_of(stacks[0].around, met, result, placed)
+        worked = WorkedJoint(joint, count, places, whole, result, riders)
         groups.append(_Group(tuple(stacks), worked, nearest))
     return tuple(groups)
+
+
+def _aside(stack: PlaceStack, placed: PlacedBuild) -> tuple[object, ...]:
+    """What lies around a stack, by mark and place, so that stacks are alike only where this is."""
+    return tuple(
+        (placed.mark_of[one.name], round(one.enter, 6), round(one.leave, 6), one.bore_mm)
+        for one in stack.around
+    )
 
 
 def house_fastener(joint: model.Joint, unit: model.Unit, context: model.Context) -> Fastener:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import lru_cache
@@ -14,8 +14,10 @@ from calculators.geometry.model import Layer as Stretch
 from calculators.geometry.vectors import Vector
 from calculators.hardware.designation import read_hardware
 from calculators.hardware.fastener import Fastener, Insert, Nut, Washer
-from calculators.joints.model import Finding, HoleOverride, Layer, MeasuredItem, StackItem
+from calculators.joints.model import Finding, HoleOverride, JointInput, Layer, MeasuredItem, StackItem
+from calculators.joints.sizes import screw_of
 from calculators.planning import model, surprises
+from calculators.planning.around import Around, parts_around
 from calculators.planning.placing import PlacedBuild
 from calculators.quantities.errors import InputError
 from calculators.quantities.length import Length
@@ -61,6 +63,9 @@ class PlaceStack:
     findings: tuple[Finding, ...] = ()
     reach_mm: float = 0.0
     """How far along the axis parts were looked for."""
+
+    around: tuple[Around, ...] = ()
+    """The parts that lie around what the axis meets, as a lever on a bush."""
 
 
 def stacks_of(
@@ -139,7 +144,14 @@ class _Finder:
                 f"has at most {MOST_LAYERS}: parts lie inside one another, or the place is wrong.",
                 field=f"places[{place.id}]",
             )
-        pairs, findings = self._pair(met, place.id)
+        around = tuple(
+            each
+            for each in parts_around(self.placed, met, (start, way), reach, _shank_mm(self.fastener))
+            if each.name != home
+        )
+        aside = {each.name for each in around}
+        met = tuple(each for each in met if each.name not in aside)
+        pairs, findings = self._pair(met, place.id, aside | {self.placed.mark_of[name] for name in aside})
         items: list[StackItem] = []
         stretches: list[PlacedStretch] = []
         previous: Stretch | None = None
@@ -152,7 +164,9 @@ class _Finder:
             stretches.append(replace(found, item=len(items)))
             items.append(item)
             previous = stretch
-        return PlaceStack(place.id, home, tuple(items), 1, start, way, tuple(stretches), findings, reach)
+        return PlaceStack(
+            place.id, home, tuple(items), 1, start, way, tuple(stretches), findings, reach, around
+        )
 
     def _found(
         self, member: model.StackMember, stretch: Stretch, axis: tuple[Vector, Vector], place: str, gap: float
@@ -182,9 +196,12 @@ class _Finder:
         return self.fastener.length.mm
 
     def _pair(
-        self, met: tuple[Stretch, ...], place: str
+        self, met: tuple[Stretch, ...], place: str, aside: Collection[str]
     ) -> tuple[list[tuple[model.StackMember, Stretch | None]], tuple[Finding, ...]]:
-        """Match what the axis meets with what the stack names; both kinds of surprise become findings."""
+        """Match what the axis meets with what the stack names; both kinds of surprise become findings.
+
+        A named part that is known to lie around the axis is neither met nor missed.
+        """
         members = self.joint.stack
         named = [member.part for member in members if member.part]
         if not named:
@@ -194,6 +211,8 @@ class _Finder:
         pairs: list[tuple[model.StackMember, Stretch | None]] = []
         for member in members:
             stretch = next((each for each in left if self._is(each, member.part)), None)
+            if stretch is None and member.part in aside:
+                continue
             if member.part and stretch is None and self._is_posed(member.part):
                 findings.append(surprises.axis_misses_part(self.joint.mark, member.part, place))
                 continue
@@ -342,6 +361,15 @@ class _Finder:
                 stretch = PlacedStretch(index, home, Mark(face, u, v, 0.0, oblique=False))
                 return (*items[:index], replace(item, layer=layer), *items[index + 1 :]), (stretch,), off
         return items, (), off
+
+
+@lru_cache(maxsize=512)
+def _shank_mm(fastener: Fastener) -> float:
+    """The diameter of a fastener; nought where no table has it."""
+    try:
+        return screw_of(JointInput("", fastener, ()))[0].major_mm
+    except InputError:
+        return 0.0
 
 
 # It is asked for several times at each place of each joint.

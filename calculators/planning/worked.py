@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Literal
 
 from calculators.joints.model import Finding, JointInput, JointResult, LayerHole
+from calculators.joints.riders import Rider
 from calculators.planning import model
 from calculators.planning.placing import PlacedBuild
 
@@ -61,7 +62,7 @@ class WorkedJoint:
     `count` is how many fasteners this record stands for in the whole build: its places times the copies
     of its home, or the count typed over. `places` are the ids of its places (empty for a joint that is
     not placed). Where the places of one joint meet different layers, there is a record for each group;
-    their counts add up to the joint's.
+    their counts add up to the joint's. `riders` are the parts around its stack, as a lever on a bush.
     """
 
     joint: model.Joint
@@ -69,6 +70,7 @@ class WorkedJoint:
     places: tuple[str, ...]
     inputs: JointInput
     result: JointResult
+    riders: tuple[Rider, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
