@@ -1,18 +1,20 @@
 """Where a straight line runs in the material of one part, in the part's own frame.
 
 A part is a convex blank (block or cylinder) less its bore and its pockets, each convex, so a line meets
-each of them in one stretch at most and the material is what is left of the blank's stretch.
+each of them in one stretch at most and the material is what is left of the blank's stretch. A block that is
+sawn to an outline has several stretches to begin with.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Literal
 
 from calculators.geometry.frames import FaceFrame, face_frame
 from calculators.geometry.model import Face, Pocket, Solid
+from calculators.geometry.outline_lines import normal_near, stretches_inside
 from calculators.geometry.solids import TOLERANCE_MM
 from calculators.geometry.vectors import Vector, along, dot, scale
 
@@ -23,9 +25,12 @@ Stretch = tuple[float, float]
 
 @dataclass(frozen=True, slots=True)
 class Surface:
-    """Which surface the line crosses: the blank's outside, its bore, or a pocket (by its index)."""
+    """Which surface the line crosses: the blank's outside, its bore, its outline, or a pocket (by its index).
 
-    of: Literal["blank", "bore", "pocket"]
+    Where the outline lies in a face of the blank, it is the blank's outside.
+    """
+
+    of: Literal["blank", "bore", "pocket", "outline"]
     pocket: int = -1
 
 
@@ -81,12 +86,34 @@ def chords(solid: Solid, start: Vector, way: Vector) -> list[Chord]:
     if blank is None:
         return []
     material = [Chord(*blank, Surface("blank"), Surface("blank"))]
+    if solid.outline and solid.shape == "block":
+        material = list(_within_outline(solid, start, way, blank))
     if solid.shape == "round" and solid.bore > TOLERANCE_MM:
         bored = _circle(start[1:], way[1:], solid.bore / 2.0)
         material = _less(material, bored, Surface("bore"))
     for index, pocket in enumerate(solid.pockets):
         material = _less(material, pocket_stretch(solid, pocket, start, way), Surface("pocket", index))
     return material
+
+
+def _within_outline(solid: Solid, start: Vector, way: Vector, blank: Stretch) -> Iterator[Chord]:
+    """The stretches inside the outline of what a line runs in the uncut block."""
+    for low, high in stretches_inside(solid.outline, start[:2], way[:2]):
+        enter, leave = max(low, blank[0]), min(high, blank[1])
+        if leave - enter > TOLERANCE_MM:
+            ends = [
+                Surface(
+                    "outline" if at != limit and not _on_block(solid, along(start, (way, at))) else "blank"
+                )
+                for at, limit in ((enter, blank[0]), (leave, blank[1]))
+            ]
+            yield Chord(enter, leave, *ends)
+
+
+def _on_block(solid: Solid, xyz: Vector) -> bool:
+    """Whether a point of the outline lies in a face of the uncut block."""
+    sizes = (solid.length, solid.width)
+    return any(min(abs(xyz[i]), abs(xyz[i] - sizes[i])) <= TOLERANCE_MM for i in (0, 1))
 
 
 def pocket_stretch(solid: Solid, pocket: Pocket, start: Vector, way: Vector) -> Stretch | None:
@@ -214,6 +241,8 @@ def normal_at(solid: Solid, surface: Surface, xyz: Vector) -> Vector:
     """
     if surface.of == "pocket":
         return _pocket_normal(solid, solid.pockets[surface.pocket], xyz)
+    if surface.of == "outline":
+        return (*normal_near(solid.outline, xyz[0], xyz[1]), 0.0)
     if solid.shape == "block":
         return face_frame(solid, blank_face(solid, xyz)).inward
     if surface.of == "blank" and blank_face(solid, xyz) != "side":

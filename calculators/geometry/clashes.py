@@ -161,7 +161,9 @@ def _outside(shape: Shape, hollow: Hollow, least: float) -> _Left:
     """Return what is left of a shape outside a hollow, in convex pieces."""
     if isinstance(hollow.shape, Turned):
         return _outside_turned(shape, hollow.shape, through=hollow.through, least=least)
-    return _outside_prism(shape, hollow.shape, through=hollow.through, least=least)
+    if isinstance(hollow.shape, Prism):
+        return _outside_prism(shape, hollow.shape, through=hollow.through, least=least)
+    return _Left((shape,), sure=False)
 
 
 def _outside_turned(shape: Shape, hole: Turned, *, through: bool, least: float) -> _Left:

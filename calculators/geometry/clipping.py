@@ -6,7 +6,8 @@ import math
 from dataclasses import replace
 from itertools import pairwise
 
-from calculators.geometry.shapes import Prism, Shape, Turned
+from calculators.geometry.outline_pieces import beyond_line
+from calculators.geometry.shapes import Prism, Shape, Slab, Turned, slab_corners
 from calculators.geometry.vectors import Vector, along, dot, scale, subtract
 
 PARALLEL = 1.0 - 1e-9
@@ -68,6 +69,8 @@ def _extremes(shape: Shape) -> list[Vector]:
             for v in (0.0, shape.width)
             for w in (0.0, shape.depth)
         ]
+    if isinstance(shape, Slab):
+        return slab_corners(shape)
     side, up = _square_to(shape.way)
     points = []
     over = 1.0 / math.cos(math.pi / _ROUND_STEPS)
@@ -102,7 +105,8 @@ def clipped(shape: Shape, point: Vector, outward: Vector) -> Shape | None:
         outward: its unit normal.
 
     Returns:
-        The shape beyond it; None where the plane is square to none of its axes.
+        The shape beyond it; None where the plane is square to none of its axes (of a slab: to none of its
+        faces and flanks).
 
     Source: this project.
     """
@@ -112,6 +116,8 @@ def clipped(shape: Shape, point: Vector, outward: Vector) -> Shape | None:
             return None
         at = dot(subtract(point, shape.start), shape.way)
         return replace(shape, rings=_rings_beyond(shape.rings, at, forward=facing > 0.0))
+    if isinstance(shape, Slab):
+        return _slab_beyond(shape, point, outward)
     square = replace(shape, corner_radius=0.0)
     axes = (shape.u_axis, shape.length), (shape.v_axis, shape.width), (shape.inward, shape.depth)
     for number, (axis, size) in enumerate(axes):
@@ -125,6 +131,20 @@ def clipped(shape: Shape, point: Vector, outward: Vector) -> Shape | None:
             return replace(square, length=at)
         return replace(square, width=at) if number == 1 else replace(square, depth=at)
     return None
+
+
+def _slab_beyond(shape: Slab, point: Vector, outward: Vector) -> Slab | None:
+    facing, away = dot(shape.inward, outward), subtract(point, shape.corner)
+    if abs(facing) >= PARALLEL:
+        at = min(max(dot(away, shape.inward), 0.0), shape.depth)
+        if facing < 0.0:
+            return replace(shape, depth=at)
+        return replace(shape, corner=along(shape.corner, (shape.inward, at)), depth=shape.depth - at)
+    if abs(facing) > 1e-9:
+        return None
+    u_way, v_way = dot(outward, shape.u_axis), dot(outward, shape.v_axis)
+    left = beyond_line(shape.points, (u_way, v_way), dot(away, outward))
+    return replace(shape, points=left) if left else None
 
 
 def _rings_beyond(
@@ -160,6 +180,8 @@ def outside_by(shape: Shape, point: Vector) -> float:
         (ux, uy, uz), (vx, vy, vz), (wx, wy, wz) = shape.u_axis, shape.v_axis, shape.inward
         u, v, w = px * ux + py * uy + pz * uz, px * vx + py * vy + pz * vz, px * wx + py * wy + pz * wz
         return max(-u, u - shape.length, -v, v - shape.width, -w, w - shape.depth)
+    if isinstance(shape, Slab):
+        return _outside_slab(shape, point)
     (sx, sy, sz), (wx, wy, wz) = shape.start, shape.way
     px, py, pz = px - sx, py - sy, pz - sz
     at = px * wx + py * wy + pz * wz
@@ -176,4 +198,13 @@ def outside_by(shape: Shape, point: Vector) -> float:
             far = max(far, flat - r)
         else:
             far = max(far, ((flat - r) * (b - a) - (at - a) * (s - r)) / math.hypot(b - a, s - r))
+    return far
+
+
+def _outside_slab(shape: Slab, point: Vector) -> float:
+    away = subtract(point, shape.corner)
+    u, v, w = dot(away, shape.u_axis), dot(away, shape.v_axis), dot(away, shape.inward)
+    far = max(-w, w - shape.depth)
+    for (au, av), (bu, bv) in zip(shape.points, (*shape.points[1:], *shape.points[:1]), strict=True):
+        far = max(far, ((bv - av) * (u - au) - (bu - au) * (v - av)) / math.hypot(bu - au, bv - av))
     return far

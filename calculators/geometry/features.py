@@ -7,6 +7,8 @@ from dataclasses import dataclass
 
 from calculators.geometry.frames import face_frame
 from calculators.geometry.model import Face, Pocket, Solid
+from calculators.geometry.outline_lines import to_ends_and_edges
+from calculators.geometry.outlines import to_outline
 from calculators.geometry.solids import TOLERANCE_MM
 
 
@@ -16,7 +18,8 @@ class EdgeDistances:
 
     `to_end_mm` is to the nearer end along X (the grain), `to_edge_mm` to the nearer edge across it; None
     where the face has no such edge: a point in an end has no end distance, a point on a round part's side
-    no edge. `to_bore_mm` is to the rim of the bore in a round end. `end_grain` says that the face is an end.
+    no edge. Of an outline, what stands steeper than 45 degrees to the grain is an end, the rest an edge.
+    `to_bore_mm` is to the rim of the bore in a round end. `end_grain` says that the face is an end.
     """
 
     least_mm: float
@@ -28,6 +31,9 @@ class EdgeDistances:
 
 def edge_distances(solid: Solid, face: Face, u: float, v: float) -> EdgeDistances:
     """Return how far a point on a face is from its ends and edges; pockets are left out of account.
+
+    Of a block with an outline, distances on the top and the bottom go to the outline, and those on the other
+    faces to the edges of the block.
 
     Args:
         solid: the part.
@@ -48,13 +54,17 @@ def edge_distances(solid: Solid, face: Face, u: float, v: float) -> EdgeDistance
         EdgeDistances(least_mm=10.0, to_end_mm=10.0, to_edge_mm=15.0, to_bore_mm=None, end_grain=False)
     """
     frame = face_frame(solid, face)
+    if solid.outline and (face == "top" or face == "bottom"):
+        y = v if face == "top" else solid.width - v
+        to_end, to_edge = to_ends_and_edges(solid.outline, u, y)
+        return EdgeDistances(to_outline(solid.outline, u, y), to_end, to_edge)
     if face == "left" or face == "right":
         return _in_end(solid, u, v, frame.u_range, frame.v_range)
-    to_end = min(u - frame.u_range[0], frame.u_range[1] - u)
+    along = min(u - frame.u_range[0], frame.u_range[1] - u)
     if face == "side":
-        return EdgeDistances(to_end, to_end, None)
-    to_edge = min(v - frame.v_range[0], frame.v_range[1] - v)
-    return EdgeDistances(min(to_end, to_edge), to_end, to_edge)
+        return EdgeDistances(along, along, None)
+    across = min(v - frame.v_range[0], frame.v_range[1] - v)
+    return EdgeDistances(min(along, across), along, across)
 
 
 def _in_end(

@@ -15,6 +15,7 @@ from calculators.quantities.errors import InputError
 
 SQUARE_DEG = 0.1
 """An axis within this of a surface's normal is square to it."""
+_SIDES: tuple[Face, ...] = ("front", "back", "left", "right")
 _SQUARE_COSINE = math.cos(math.radians(SQUARE_DEG))
 
 
@@ -161,7 +162,7 @@ def layers_along(
     Raises:
         InputError: when the direction is nought or a number is none.
 
-    Source: this project (line against convex shapes).
+    Source: this project (line against convex shapes, and against lines and arcs).
 
     Example:
         >>> from calculators.geometry import Pose, placements
@@ -197,17 +198,22 @@ def _layers_of(body: Body, start: Vector, way: Vector) -> list[Layer]:
 
 def _layer(body: Body, chord: Chord, start: Vector, way: Vector) -> Layer:
     point_in, point_out = along(start, (way, chord.enter)), along(start, (way, chord.leave))
-    face_in, u_in, v_in = _read_surface(body.solid, chord.surface_in, point_in)
-    face_out, u_out, v_out = _read_surface(body.solid, chord.surface_out, point_out)
+    face_in, u_in, v_in = _read_surface(body.solid, chord.surface_in, point_in, way)
+    face_out, u_out, v_out = _read_surface(body.solid, chord.surface_out, point_out, scale(way, -1.0))
     oblique = not _square(body.solid, chord.surface_in, point_in, way)
     enter = chord.enter if chord.enter > TOLERANCE_MM else 0.0
     return Layer(body.name, enter, chord.leave, face_in, u_in, v_in, face_out, u_out, v_out, oblique)
 
 
-def _read_surface(solid: Solid, surface: Surface, xyz: Vector) -> tuple[Face, float, float]:
-    """Return the face that a surface belongs to (of a pocket: that it is cut from) and the point on it."""
+def _read_surface(solid: Solid, surface: Surface, xyz: Vector, way: Vector) -> tuple[Face, float, float]:
+    """Return the face that a surface belongs to (of a pocket: that it is cut from) and the point on it.
+
+    Of an outline it is the side of the block before which the point lies, as it is seen along `way`, inward.
+    """
     if surface.of == "pocket":
         face = solid.pockets[surface.pocket].face
+    elif surface.of == "outline":
+        face = max(_SIDES, key=lambda each: dot(face_frame(solid, each).inward, way))
     else:
         face = "side" if surface.of == "bore" else blank_face(solid, xyz)
     u, v, _ = to_face(solid, face, xyz)

@@ -11,7 +11,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from calculators.geometry.shapes import Shape, Turned
+from calculators.geometry.shapes import Shape, Slab, Turned
 from calculators.geometry.vectors import Vector, add, along, cross, dot, scale, subtract
 
 _SAME_WAY = 1e-13
@@ -75,6 +75,8 @@ def _uprights(shape: Shape) -> list[_Upright]:
         if abs(dot(along_slide, shape.way)) > 1e-7:
             return []
         return [_Upright(shape.start, shape.way, shape.rings, ((along_slide, long / 2.0),))]
+    if isinstance(shape, Slab):
+        return []
     axes = (shape.u_axis, shape.v_axis, shape.inward)
     sizes = (shape.length, shape.width, shape.depth)
     radius = min(shape.corner_radius, shape.length / 2.0, shape.width / 2.0)

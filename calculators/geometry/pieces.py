@@ -1,23 +1,26 @@
 """A part cut into convex pieces, and the hollows that no straight cut takes out of it.
 
 A block less its rectangular pockets is a number of boxes, each as large as it can be (they overlap one
-another); the corner radii of the pockets are left out: a recess counts as square. A round part is one
-piece. Bores, round holes and what is cut into a round part stay as hollows, which `clashes.py` sees to.
+another); the corner radii of the pockets are left out: a recess counts as square. A block with an outline is
+a number of slabs, which overlap one another too. A round part is one piece. Bores, round holes and what is
+cut into a round part stay as hollows, which `clashes.py` sees to.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property
 
 from calculators.geometry.chords import pocket_frame
 from calculators.geometry.cuts import bore_shape, pocket_shape, through_depth
 from calculators.geometry.model import Pocket, Solid
+from calculators.geometry.outline_pieces import Polygon, beyond_line, convex_polygons
 from calculators.geometry.shapes import (
     Box,
     Prism,
     Shape,
+    Slab,
     block_shape,
     box_of,
     moved,
@@ -126,7 +129,7 @@ def pieces_of(solid: Solid) -> tuple[Shape, ...]:
 
     Returns:
         Boxes that together fill a block less its rectangular pockets (corner radii left out); of a round
-        part its blank.
+        part its blank; of a block with an outline of its own convex slabs, arcs followed to 0.01 mm.
 
     Source: this project.
 
@@ -136,6 +139,8 @@ def pieces_of(solid: Solid) -> tuple[Shape, ...]:
     """
     if solid.shape == "round":
         return (round_shape(solid),)
+    if solid.outline:
+        return tuple(_outlined(solid))
     whole: _Span = ((0.0, float(solid.length)), (0.0, float(solid.width)), (0.0, float(solid.thickness)))
     spans = [whole]
     for pocket in solid.pockets:
@@ -152,6 +157,44 @@ def pieces_of(solid: Solid) -> tuple[Shape, ...]:
         replace(blank, corner=(x[0], y[0], z[0]), length=x[1] - x[0], width=y[1] - y[0], depth=z[1] - z[0])
         for x, y, z in spans
     )
+
+
+_Upright = tuple[Polygon, float, float]
+"""A convex polygon in X and Y, from one height to another."""
+
+
+def _outlined(solid: Solid) -> Iterator[Shape]:
+    """The slabs of a block with an outline less its rectangular pockets."""
+    slabs: list[_Upright] = [
+        (polygon, 0.0, float(solid.thickness)) for polygon in convex_polygons(solid.outline)
+    ]
+    for pocket in solid.pockets:
+        if not pocket.diameter:
+            cut = _span_of(solid, pocket)
+            overlapping = len(slabs) <= MANY_PIECES
+            slabs = [left for slab in slabs for left in _slab_less(slab, cut, overlapping=overlapping)]
+    blank = block_shape(solid)
+    for polygon, low, high in slabs:
+        yield Slab((0.0, 0.0, low), blank.u_axis, blank.v_axis, blank.inward, polygon, high - low)
+
+
+def _slab_less(slab: _Upright, cut: _Span, *, overlapping: bool) -> Iterator[_Upright]:
+    """What is left of a slab: below and above what is cut out of it, and on its four sides."""
+    polygon, low, high = slab
+    (x0, x1), (y0, y1), (z0, z1) = cut
+    xs, ys = [x for x, _ in polygon], [y for _, y in polygon]
+    spans = ((min(xs), max(xs), x0, x1), (min(ys), max(ys), y0, y1), (low, high, z0, z1))
+    if any(a >= d - _THIN_MM or b <= c + _THIN_MM for a, b, c, d in spans):
+        yield slab
+        return
+    for bottom, top in ((low, min(high, z0)), (max(low, z1), high)):
+        if top - bottom > _THIN_MM:
+            yield polygon, bottom, top
+    bottom, top = (low, high) if overlapping else (max(low, z0), min(high, z1))
+    for way, limit in (((-1.0, 0.0), -x0), ((1.0, 0.0), x1), ((0.0, -1.0), -y0), ((0.0, 1.0), y1)):
+        left = beyond_line(polygon, way, limit)
+        if left:
+            yield left, bottom, top
 
 
 def _span_of(solid: Solid, pocket: Pocket) -> _Span:

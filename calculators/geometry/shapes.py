@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import TypeAlias
 
 from calculators.geometry.model import Solid
-from calculators.geometry.vectors import Transform, Vector
+from calculators.geometry.vectors import Transform, Vector, along
 
 NOWHERE: Vector = (0.0, 0.0, 0.0)
 
@@ -49,7 +49,23 @@ class Prism:
     corner_radius: float = 0.0
 
 
-Shape: TypeAlias = Turned | Prism
+@dataclass(frozen=True, slots=True)
+class Slab:
+    """A convex polygon drawn out along `inward`: a piece of a plate that is no rectangle.
+
+    `points` are its corners, anticlockwise in `u_axis` and `v_axis` from `corner` [mm]; the axes stand square
+    to one another, of either hand.
+    """
+
+    corner: Vector
+    u_axis: Vector
+    v_axis: Vector
+    inward: Vector
+    points: tuple[tuple[float, float], ...]
+    depth: float
+
+
+Shape: TypeAlias = Turned | Prism | Slab
 Box: TypeAlias = tuple[Vector, Vector]
 
 
@@ -76,6 +92,14 @@ def support(shape: Shape, direction: Vector) -> Vector:
     vx, vy, vz = shape.v_axis
     wx, wy, wz = shape.inward
     across, up, sink = x * ux + y * uy + z * uz, x * vx + y * vy + z * vz, x * wx + y * wy + z * wz
+    if isinstance(shape, Slab):
+        u, v = max(shape.points, key=lambda point: point[0] * across + point[1] * up)
+        return along(
+            shape.corner,
+            (shape.u_axis, u),
+            (shape.v_axis, v),
+            (shape.inward, 0.0 if sink < 0.0 else shape.depth),
+        )
     radius = min(shape.corner_radius, shape.length / 2.0, shape.width / 2.0)
     u = radius if across < 0.0 else shape.length - radius
     v = radius if up < 0.0 else shape.width - radius
@@ -135,6 +159,8 @@ def box_of(shape: Shape) -> Box:
     """
     if isinstance(shape, Turned):
         return _turned_box(shape)
+    if isinstance(shape, Slab):
+        return _slab_box(shape)
     low, high = [], []
     radius = min(shape.corner_radius, shape.length / 2.0, shape.width / 2.0)
     for i in range(3):
@@ -169,6 +195,29 @@ def _turned_box(shape: Turned) -> Box:
     return (low[0], low[1], low[2]), (high[0], high[1], high[2])
 
 
+def slab_corners(shape: Slab) -> list[Vector]:
+    """Return the corners of a slab.
+
+    Args:
+        shape: the slab.
+
+    Returns:
+        Those of its two faces [mm].
+
+    Source: this project.
+    """
+    return [
+        along(shape.corner, (shape.u_axis, u), (shape.v_axis, v), (shape.inward, w))
+        for w in (0.0, shape.depth)
+        for u, v in shape.points
+    ]
+
+
+def _slab_box(shape: Slab) -> Box:
+    xs, ys, zs = zip(*slab_corners(shape), strict=True)
+    return (min(xs), min(ys), min(zs)), (max(xs), max(ys), max(zs))
+
+
 def moved(shape: Shape, transform: Transform) -> Shape:
     """Return a shape of a part's frame in the build's frame; a mirrored copy is mirrored with it.
 
@@ -190,11 +239,16 @@ def moved(shape: Shape, transform: Transform) -> Shape:
         return Turned(
             transform.point(shape.start), transform.direction(shape.way), shape.rings, slide or NOWHERE
         )
-    return Prism(
-        transform.point(shape.corner),
+    axes = (
         transform.direction(shape.u_axis),
         transform.direction(shape.v_axis),
         transform.direction(shape.inward),
+    )
+    if isinstance(shape, Slab):
+        return Slab(transform.point(shape.corner), *axes, shape.points, shape.depth)
+    return Prism(
+        transform.point(shape.corner),
+        *axes,
         shape.length,
         shape.width,
         shape.depth,
@@ -244,6 +298,13 @@ def middle_of(shape: Shape) -> Vector:
         far = (min(at for at, _ in shape.rings) + max(at for at, _ in shape.rings)) / 2.0
         (x, y, z), (wx, wy, wz) = shape.start, shape.way
         return (x + far * wx, y + far * wy, z + far * wz)
+    if isinstance(shape, Slab):
+        count = len(shape.points)
+        u, v = (
+            sum(point[0] for point in shape.points) / count,
+            sum(point[1] for point in shape.points) / count,
+        )
+        return along(shape.corner, (shape.u_axis, u), (shape.v_axis, v), (shape.inward, shape.depth / 2.0))
     halves = (shape.length / 2.0, shape.width / 2.0, shape.depth / 2.0)
     axes = (shape.u_axis, shape.v_axis, shape.inward)
     x, y, z = shape.corner

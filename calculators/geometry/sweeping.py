@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from calculators.geometry.nearness import TOUCHING_MM, Nearness, apart
-from calculators.geometry.shapes import Box, Shape, Turned, box_of, moved, support
+from calculators.geometry.shapes import Box, Shape, Slab, Turned, box_of, moved, slab_corners, support
 from calculators.geometry.vectors import Transform, Vector, add, along, cross, dot, scale, subtract
 
 WITHIN_MM = 0.01
@@ -115,6 +115,8 @@ def reach_of(shape: Shape, sweep: Sweep) -> float:
         for at, radius in shape.rings:
             far = max(far, _from_axis(along(shape.start, (shape.way, at)), sweep) + radius + slid)
         return far
+    if isinstance(shape, Slab):
+        return max(_from_axis(corner, sweep) for corner in slab_corners(shape))
     for u in (0.0, shape.length):
         for v in (0.0, shape.width):
             for w in (0.0, shape.depth):

@@ -8,6 +8,7 @@ from itertools import chain
 from calculators.geometry.features import edge_distances, on_face
 from calculators.geometry.frames import face_frame
 from calculators.geometry.near_pairs import boxes_near, near_pairs, near_pairs_between
+from calculators.geometry.outline_lines import off_rectangle
 from calculators.geometry.shapes import Box, box_of
 from calculators.joints.limits import Limit
 from calculators.joints.model import Mend, Spot
@@ -29,6 +30,7 @@ from calculators.planning.checks.in_one_part_pockets import (
     floor_trouble,
     pockets_meet,
     recess_overlaps,
+    span_in_plan,
     wall_to_pocket,
 )
 from calculators.planning.checks.rule import CP, BuildRule, Seen, part_rule, setting
@@ -222,6 +224,9 @@ def _off_part(site: PartSite) -> Iterator[Seen]:
         off_u = max(frame.u_range[0] - p.u - p.length, p.u - frame.u_range[1])
         off_v = max(frame.v_range[0] - p.v - p.width, p.v - frame.v_range[1])
         off = max(off_u, off_v)
+        if off < 0.0 and cuts.solid.outline and p.face in ("top", "bottom"):
+            # Nothing in common with the outline; a pocket that only touches it is left alone.
+            off = off_rectangle(cuts.solid.outline, *span_in_plan(cuts.solid, p)) or off
         if off >= 0.0:
             says = (
                 f"{pocket.name[0].upper()}{pocket.name[1:]} lies {off:.1f} mm off the {p.face} of "

@@ -16,25 +16,22 @@ Taken as meant, and so never told:
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
 from calculators.geometry.cuts import Cut, bore_shape
 from calculators.geometry.cuts_apart import (
     farthest_beyond,
-    farthest_from_axis,
     line_gap,
     same_line,
 )
-from calculators.geometry.frames import FaceFrame, face_frame
-from calculators.geometry.model import Face, Solid
+from calculators.geometry.frames import face_frame
 from calculators.geometry.nearness import apart
-from calculators.geometry.shapes import Box, Prism, Turned
 from calculators.geometry.vectors import Vector, dot, subtract
 from calculators.joints.model import Severity, Spot
 from calculators.planning.checks.in_one_part_cuts import HoleCut, PartCuts, PocketCut
 from calculators.planning.checks.in_one_part_pairs import one_place, together
+from calculators.planning.checks.in_one_part_walls import walls_about
 
 TINY_MM = 1e-3
 AIMED = 0.5
@@ -46,7 +43,6 @@ TO_THE_SURFACE_MM = 0.01
 _HOLDING = ("tapping", "pilot", "insert")
 CROSS_DOWEL_MM = 0.5
 CROSS_DOWEL_WIDER = 1.5
-_SIDES: dict[int, tuple[Face, Face]] = {0: ("left", "right"), 1: ("front", "back"), 2: ("bottom", "top")}
 
 Walls = tuple[float, float]
 """The least wall [mm] between holes and to a side."""
@@ -153,75 +149,6 @@ def _tapped(hole: HoleCut) -> bool:
     return hole.kind == "tapping" and hole.hole.hole is not None and bool(hole.hole.hole.thread)
 
 
-def sides_of(solid: Solid, box: Box, way: Vector) -> Iterator[tuple[Face, float]]:
-    """Give what is left to each side of a block that a hole square to its face runs along.
-
-    Args:
-        solid: a block.
-        box: the box about the hole.
-        way: the hole's axis, along X, Y or Z.
-
-    Yields:
-        The four faces, each with what is left to it [mm], negative where the hole breaks out.
-
-    Source: this project.
-    """
-    sizes = (solid.length, solid.width, solid.thickness)
-    for i in range(3):
-        if abs(way[i]) < 0.5:
-            low, high = _SIDES[i]
-            yield low, box[0][i]
-            yield high, sizes[i] - box[1][i]
-
-
-def _walls_about(cuts: PartCuts, hole: HoleCut, shape: Turned, box: Box) -> Iterator[tuple[str, float]]:
-    """Give what is left of the part beside a hole: a face, and how much [mm]."""
-    solid, cut = cuts.solid, hole.cut
-    if solid.shape == "block":
-        if cut.square:
-            yield from sides_of(solid, box, cut.way)
-            return
-        for face, frame in _other_faces(solid, hole):
-            yield face, apart(shape, _flat(frame)).distance
-        return
-    if abs(cut.way[0]) > 0.999999:
-        yield "side", solid.diameter / 2.0 - farthest_from_axis(shape)
-        inner = bore_shape(solid)
-        # One on the bore's own line opens the bore: a counterbore, or a seat for a bush.
-        if inner is not None and (shape.start[1] ** 2 + shape.start[2] ** 2) ** 0.5 > 0.05:
-            yield "bore", apart(shape, inner, enough=50.0).distance
-    elif abs(cut.way[0]) < 1e-6:
-        yield "left", box[0][0]
-        yield "right", solid.length - box[1][0]
-        yield "side", solid.diameter / 2.0 - farthest_from_axis(shape)
-    else:
-        radius = solid.diameter / 2.0
-        for face, x in (("left", 0.0), ("right", solid.length)):
-            if face != hole.hole.face:
-                disc = Turned((x, 0.0, 0.0), (1.0, 0.0, 0.0), ((0.0, radius),))
-                yield face, apart(shape, disc).distance
-
-
-def _other_faces(solid: Solid, hole: HoleCut) -> Iterator[tuple[Face, FaceFrame]]:
-    """The faces of a block that an oblique hole neither comes in by nor goes out by."""
-    out: Face = hole.hole.face
-    if hole.cut.last is not None and hole.cut.last.surface_out.of == "blank":
-        m, w, far = hole.cut.mark, hole.cut.way, hole.cut.leave
-        ends = (m[0] + far * w[0], m[1] + far * w[1], m[2] + far * w[2])
-        sizes = (solid.length, solid.width, solid.thickness)
-        off = {_SIDES[i][k]: abs(ends[i] - k * sizes[i]) for i in range(3) for k in (0, 1)}
-        out = min(off, key=lambda face: off[face])
-    for pair in _SIDES.values():
-        for face in pair:
-            if face not in (hole.hole.face, out):
-                yield face, face_frame(solid, face)
-
-
-def _flat(frame: FaceFrame) -> Prism:
-    length, width = frame.u_range[1] - frame.u_range[0], frame.v_range[1] - frame.v_range[0]
-    return Prism(frame.origin, frame.u_axis, frame.v_axis, frame.inward, length, width, 0.0)
-
-
 def wall_to_side(cuts: PartCuts, hole: HoleCut, least: float) -> Trouble | None:
     """Look at what a hole leaves to the sides that it is not meant to reach.
 
@@ -240,7 +167,7 @@ def wall_to_side(cuts: PartCuts, hole: HoleCut, least: float) -> Trouble | None:
     """
     if hole.off_face:
         return None
-    walls = sorted(_walls_about(cuts, hole, hole.cut.bore, hole.box), key=lambda each: each[1])
+    walls = sorted(walls_about(cuts, hole, hole.cut.bore, hole.box), key=lambda each: each[1])
     if not walls or walls[0][1] >= least - TINY_MM:
         return None
     worst, left = walls[0]
@@ -262,9 +189,12 @@ def wall_to_side(cuts: PartCuts, hole: HoleCut, least: float) -> Trouble | None:
 def _told_elsewhere(cuts: PartCuts, hole: HoleCut, side: str, left: float) -> bool:
     """Whether a rule of distances to edges tells of a thin wall; none looks across a rod.
 
-    That of metal tells of a plain hole by hand only where its middle is nearer to the edge than its diameter.
+    Across an outline none looks from a side of the part. That of metal tells of a plain hole by hand only
+    where its middle is nearer to the edge than its diameter.
     """
     if side in ("side", "bore") and hole.hole.face not in ("left", "right"):
+        return False
+    if side == "outline" and hole.hole.face not in ("top", "bottom"):
         return False
     if hole.hole.direct is None:
         return True

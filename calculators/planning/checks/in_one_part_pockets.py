@@ -19,12 +19,17 @@ from calculators.geometry.cuts_apart import farthest_from_axis, same_line
 from calculators.geometry.features import to_pocket
 from calculators.geometry.model import Pocket, Solid
 from calculators.geometry.nearness import apart
+from calculators.geometry.outline_lines import holds_rectangle, stretches_inside
 from calculators.geometry.shapes import Turned, box_of
 from calculators.geometry.vectors import Vector, dot
 from calculators.joints.model import Spot
 from calculators.planning.checks.in_one_part_cuts import HoleCut, PartCuts, PocketCut
-from calculators.planning.checks.in_one_part_holes import TINY_MM, Trouble, capital, sides_of
+from calculators.planning.checks.in_one_part_holes import TINY_MM, Trouble, capital
 from calculators.planning.checks.in_one_part_pairs import axis_in_pocket, one_place, starts_in, together
+from calculators.planning.checks.in_one_part_walls import walls_of_block
+
+_LOOKS = 16
+"""Along so many lines and at every corner the floor of a pocket is looked at towards an outline."""
 
 
 def wall_to_pocket(cuts: PartCuts, hole: HoleCut, pocket: PocketCut, least: float) -> Trouble | None:
@@ -208,8 +213,8 @@ def _edges(cuts: PartCuts, hole: HoleCut, recess: Turned) -> Iterator[tuple[str,
     solid, cut = cuts.solid, hole.cut
     if solid.shape == "block":
         if cut.square and cut.first.surface_in.of != "pocket":
-            bare = dict(sides_of(solid, hole.box, cut.way))
-            for face, left in sides_of(solid, box_of(recess), cut.way):
+            bare = dict(walls_of_block(solid, cut.bore, hole.box, cut.way))
+            for face, left in walls_of_block(solid, recess, box_of(recess), cut.way):
                 yield face, left, bare[face]
         return
     if abs(cut.way[0]) > 0.999999:
@@ -237,10 +242,29 @@ def open_at_edge(cuts: PartCuts, pocket: PocketCut) -> bool:
     Source: this project.
     """
     frame, one = pocket_frame(cuts.solid, pocket.geometry), pocket.geometry
+    if cuts.solid.outline and one.face in ("top", "bottom"):
+        low, high = span_in_plan(cuts.solid, one)
+        return not holds_rectangle(cuts.solid.outline, low, high, TINY_MM)
     reaches = one.u <= frame.u_range[0] + TINY_MM or one.u + one.length >= frame.u_range[1] - TINY_MM
     if cuts.solid.shape == "round" and one.face not in ("left", "right"):
         return reaches
     return reaches or (one.v <= frame.v_range[0] + TINY_MM or one.v + one.width >= frame.v_range[1] - TINY_MM)
+
+
+def span_in_plan(solid: Solid, one: Pocket) -> tuple[tuple[float, float], tuple[float, float]]:
+    """Return the rectangle of a pocket in the top or the bottom of a block, in X and Y.
+
+    Args:
+        solid: a block.
+        one: a pocket of its top or bottom.
+
+    Returns:
+        The corners with the least and with the greatest X and Y [mm].
+
+    Source: this project (the frames of the developers' guide).
+    """
+    y = one.v if one.face == "top" else solid.width - one.v - one.width
+    return (one.u, y), (one.u + one.length, y + one.width)
 
 
 def floor_of(cuts: PartCuts, pocket: PocketCut) -> tuple[float, float] | None:
@@ -261,8 +285,24 @@ def floor_of(cuts: PartCuts, pocket: PocketCut) -> tuple[float, float] | None:
         return None
     if cuts.solid.shape == "round" and one.face not in ("left", "right"):
         return _floor_across(cuts.solid, one, one.depth)
+    if cuts.solid.outline and one.face not in ("top", "bottom"):
+        return _floor_to_outline(cuts.solid, one, one.depth)
     thick = through_depth(cuts.solid, pocket_frame(cuts.solid, one))
     return thick - one.depth, thick
+
+
+def _floor_to_outline(solid: Solid, one: Pocket, depth: float) -> tuple[float, float] | None:
+    """The floor of a pocket that is cut in from a side: where the outline leaves least beyond it."""
+    frame = pocket_frame(solid, one)
+    ends = [one.u + one.length * share / _LOOKS for share in range(_LOOKS + 1)]
+    corners = [frame.read((corner.x, corner.y, 0.0))[0] for corner in solid.outline]
+    least: tuple[float, float] | None = None
+    for u in (*ends, *(u for u in corners if one.u < u < one.u + one.length)):
+        point = frame.point(u, one.v)
+        for enter, leave in stretches_inside(solid.outline, point[:2], frame.inward[:2]):
+            if enter <= depth + TINY_MM < leave and (least is None or leave - depth < least[0]):
+                least = leave - depth, leave - max(enter, 0.0)
+    return least
 
 
 def _floor_across(solid: Solid, one: Pocket, depth: float) -> tuple[float, float] | None:
