@@ -90,7 +90,7 @@ def read_code(text: str) -> str:
         ('7KQ2M4XD', '7KQ2M4XD')
     """
     bare = "".join(sign for sign in text if not sign.isspace() and sign not in "-\u2010\u2011\u2013\u2014_")
-    read = bare.upper().translate(_MEANT)
+    read = bare.upper().translate(_MEANT) if bare.isascii() else ""
     if len(read) != LENGTH or any(sign not in SIGNS for sign in read):
         raise InputError.of(
             "The code on a sheet has eight figures and letters in two groups, such as 7KQ2-M4XD;"

@@ -94,12 +94,14 @@ def changes_between(old: Sequence[Fact], new: Sequence[Fact]) -> tuple[FactChang
     for gone, come, other, only in ((had, has, parts_has, False), (has, had, parts_had, True)):
         for part, things in groupby(gone.items(), key=lambda each: each[0][0]):
             each = list(things)
-            if part not in other:
+            if part and part not in other:
                 found.append(_whole_part(part, [fact for _, facts in each for fact in facts], is_new=only))
                 continue
             for name, facts in each:
-                if name not in come:
+                if name not in come and facts[0].of:
                     found.append(_whole_thing(facts, is_new=only))
+                elif name not in come:
+                    found += _values([], facts) if only else _values(facts, [])
                 elif not only:
                     found += _values(facts, come[name])
     return tuple(found)
@@ -126,16 +128,13 @@ def _values(old: list[Fact], new: list[Fact]) -> Iterator[FactChange]:
         assert either is not None
         value_was, value_now = was.value if was else "", now.value if now else ""
         if value_was != value_now:
-            called = ": ".join(word for word in (old[0].of, what) if word)
+            called = ": ".join(word for word in (old[0].of if old else "", what) if word)
             yield FactChange(either.part, called, value_was, value_now, either.via)
 
 
 def _whole_thing(facts: list[Fact], *, is_new: bool) -> FactChange:
     """A thing that is new or gone, in one line."""
     first = facts[0]
-    if not first.of:
-        said = "; ".join(f"{fact.what} {fact.value}" for fact in facts)
-        return FactChange(first.part, "", "" if is_new else said, said if is_new else "", first.via)
     said = "; ".join(f"{fact.what} {fact.value}" for fact in facts if fact.what != "place")
     return FactChange(first.part, first.of, "" if is_new else said, said if is_new else "", first.via)
 
