@@ -6,7 +6,7 @@ import os
 from pathlib import Path
 from typing import Any
 
-from buildlog.settings.environment import database, sqlite
+from buildlog.settings.environment import database, public_address, sqlite
 
 ROOT = Path(__file__).resolve().parents[2]
 DATA = Path(os.environ.get("ODDLEG_DATA") or ROOT / "data")
@@ -14,6 +14,9 @@ DATA = Path(os.environ.get("ODDLEG_DATA") or ROOT / "data")
 DEBUG = False
 DEMO = False
 """Signs in a visitor from this very machine as the demonstration person; see workshops/middleware.py."""
+
+PUBLIC_ADDRESS = public_address(os.environ.get("ODDLEG_ADDRESS", ""))
+"""Where the codes on printed sheets lead, without a slash at its end; nothing: they have no square code."""
 
 INSTALLED_APPS = [
     "django.contrib.auth",

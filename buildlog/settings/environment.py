@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import secrets
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 from urllib.parse import parse_qsl, unquote, urlsplit
@@ -57,6 +58,37 @@ def database(url: str) -> dict[str, Any]:
         "CONN_MAX_AGE": 60,
         "CONN_HEALTH_CHECKS": True,
     }
+
+
+def public_address(url: str, hosts: Sequence[str] = ()) -> str:
+    """Read the address that a code on paper leads to; without one, the only name of the server, if it has one.
+
+    Args:
+        url: `https://oddleg.example`, or nothing.
+        hosts: the names that the server answers to.
+
+    Returns:
+        The address without a slash at its end; nothing where none is known for certain.
+
+    Raises:
+        ImproperlyConfigured: when it is no bare address of a server.
+    """
+    url = url.strip()
+    if not url:
+        alone = hosts[0] if len(hosts) == 1 else ""
+        return f"https://{alone}" if alone and not alone.startswith((".", "*")) else ""
+    try:
+        parts = urlsplit(url)
+        is_bare = bool(parts.hostname) and not (parts.query or parts.fragment or parts.username)
+        is_read = is_bare and parts.path in ("", "/") and (parts.port or 1) > 0
+    except ValueError:
+        is_read = False
+    if not is_read or parts.scheme not in ("http", "https") or len(url) > 150:
+        raise ImproperlyConfigured(
+            "ODDLEG_ADDRESS cannot be read: write the address that phones in the workshop open,"
+            " such as https://oddleg.example."
+        )
+    return f"{parts.scheme}://{parts.netloc}"
 
 
 def required(name: str, what: str) -> str:

@@ -2,6 +2,8 @@
 
 ODDLEG_SECRET_KEY   a long random text, kept secret
 ODDLEG_HOSTS        the names that the server answers to, with commas between them
+ODDLEG_ADDRESS      the address that the square codes on paper lead to, such as https://oddleg.example
+                    (default: the name in ODDLEG_HOSTS, where it is the only one)
 DATABASE_URL        the database (default: SQLite in the data folder)
 ODDLEG_DATA         the data folder (default: data/ beside the project)
 ODDLEG_BEHIND_PROXY 1 where a proxy sets X-Forwarded-Proto itself, after removing what a visitor sent, and
@@ -13,7 +15,7 @@ from __future__ import annotations
 import os
 
 from buildlog.settings.base import *
-from buildlog.settings.environment import required
+from buildlog.settings.environment import public_address, required
 
 SECRET_KEY = required("ODDLEG_SECRET_KEY", "a random text of 50 characters or more that nobody else knows")
 ALLOWED_HOSTS = [
@@ -22,6 +24,7 @@ ALLOWED_HOSTS = [
         ","
     )
 ]
+PUBLIC_ADDRESS = public_address(os.environ.get("ODDLEG_ADDRESS", ""), ALLOWED_HOSTS)
 CSRF_TRUSTED_ORIGINS = [f"https://{host}" for host in ALLOWED_HOSTS]
 
 if os.environ.get("ODDLEG_BEHIND_PROXY") == "1":

@@ -12,6 +12,7 @@ from django.template.loader import render_to_string
 from buildlog.builds.drawings import plan_of
 from buildlog.sheets.papers import PAPERS, Paper
 from buildlog.sheets.printing import print_pdf
+from buildlog.sheets.stamping import stamp_of
 from calculators.drawing.face_plan import Plan
 from calculators.planning.model import Component
 from calculators.planning.schedules import (
@@ -68,12 +69,16 @@ def make_sheet(
     paper: Paper = "a4",
     component: str = "",
     options: Mapping[str, str] | None = None,
+    address: str = "",
 ) -> bytes:
     """Print one kind of sheet of a build, or of one component of it, as PDF.
 
-    Raises InputError for a kind, a paper, a component or an option that there is not.
+    `address` is where its square code leads; without one it has the printed code alone. Raises InputError
+    for a kind, a paper, a component or an option that there is not.
     """
-    return print_pdf(sheet_html(kind, worked, paper=paper, component=component, options=options))
+    return print_pdf(
+        sheet_html(kind, worked, paper=paper, component=component, options=options, address=address)
+    )
 
 
 def sheet_html(
@@ -83,6 +88,7 @@ def sheet_html(
     paper: Paper = "a4",
     component: str = "",
     options: Mapping[str, str] | None = None,
+    address: str = "",
 ) -> str:
     """Write a sheet as the HTML that is printed; the arguments are those of `make_sheet`."""
     if kind not in KINDS:
@@ -110,6 +116,7 @@ def sheet_html(
         "component": component,
         "errors": errors,
         "revisions": _revisions(worked, component),
+        "stamp": stamp_of(worked, kind, component, asked.options, address),
         **sheet.content(worked, asked),
     }
     return render_to_string(f"sheets/{kind}.html", context)
