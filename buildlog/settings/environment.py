@@ -61,7 +61,7 @@ def database(url: str) -> dict[str, Any]:
 
 
 def public_address(url: str, hosts: Sequence[str] = ()) -> str:
-    """Read the address that a code on paper leads to; without one, the only name of the server, if it has one.
+    """Read the address that codes on paper lead to; without one, the server's name if it has only one.
 
     Args:
         url: `https://oddleg.example`, or nothing.

@@ -19,9 +19,10 @@ from django.utils import timezone
 from buildlog.builds.ids import new_id
 from buildlog.builds.models import Build
 from buildlog.builds.queries import worked_of
-from buildlog.sheets.making import make_sheet
+from buildlog.sheets.making import KINDS, make_sheet
 from buildlog.sheets.models import Printing, State
 from buildlog.sheets.papers import Paper
+from buildlog.sheets.recording import last_change_of, record_printed
 from buildlog.workshops.models import Person
 from calculators.planning.schedules import cut_list, hole_schedule
 from calculators.planning.worked import WorkedBuild
@@ -67,18 +68,19 @@ def begin_printing(
     paper: Paper,
     component: str,
     options: Mapping[str, str] | None = None,
+    address: str = "",
 ) -> Printing:
     """Begin to print a sheet beside the page, and forget the printings of the days before.
 
+    `address` is where its square code leads.
     One that the person has begun already is given back. Raises InputError while the workshop has enough.
     """
     Printing.objects.filter(made_at__lt=timezone.now() - KEPT_FOR).delete()
     alive = Printing.objects.filter(
         build__workshop=row.workshop_id, state=State.WORKING, seen_at__gt=timezone.now() - SILENT_FOR
     )
-    wanted: dict[str, Any] = {
-        "kind": kind, "paper": paper, "component": component, "options": dict(options or {}),
-    }  # fmt: skip
+    wanted: dict[str, Any] = {"kind": kind, "paper": paper, "component": component}
+    wanted |= {"options": dict(options or {}), "address": address}
     same = alive.filter(build=row, person=person, **wanted).first()
     if same is not None:
         return same
@@ -106,7 +108,7 @@ def _run(pk: int) -> None:
 
 def print_now(pk: int) -> None:
     """Print, telling how far it is; cancelled means that nothing is kept."""
-    printing = Printing.objects.select_related("build").filter(pk=pk).first()
+    printing = Printing.objects.select_related("build", "person").filter(pk=pk).first()
     if printing is None:  # its build was deleted before its turn came
         return
     watcher = _Watcher(pk)
@@ -115,13 +117,19 @@ def print_now(pk: int) -> None:
     _PROGRESS.addHandler(watcher)
     try:
         watcher.tell("Working the build out")
+        last_change = last_change_of(printing.build)
         worked = worked_of(printing.build)
         watcher.tell("Drawing")
         paper: Paper = "letter" if printing.paper == "letter" else "a4"
         pdf = make_sheet(
-            printing.kind, worked, paper=paper, component=printing.component, options=printing.options
-        )
+            printing.kind, worked, paper=paper, component=printing.component, options=printing.options,
+            address=printing.address,
+        )  # fmt: skip
         watcher.tell("Done")
+        record_printed(
+            printing.build, printing.person, worked, printing.kind, KINDS[printing.kind].title, paper=paper,
+            component=printing.component, options=printing.options, last_change=last_change,
+        )  # fmt: skip
     except Cancelled:
         return
     except InputError as error:

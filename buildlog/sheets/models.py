@@ -5,8 +5,8 @@ from __future__ import annotations
 from django.db import models
 from django.utils import timezone
 
-from buildlog.builds.models import Build
-from buildlog.workshops.models import Person
+from buildlog.builds.models import Build, Change
+from buildlog.workshops.models import Person, Workshop
 
 
 class State(models.TextChoices):
@@ -42,16 +42,18 @@ class Printing(models.Model):
 class PrintedSheet(models.Model):
     """One sheet as it was printed: what it shows, and when it was printed and by whom, first and last.
 
-    `code` stands on the paper and leads here. `options` are the choices of its kind. `facts` is all that it
-    says that matters at the bench (`buildlog.sheets.recording` writes and reads it), `digest` a short text
-    that is another where one of the facts is. `shows` lists the parts on it, each with its revision and a
-    digest of its own facts. `last_change` is the number of the build's last change before it was printed.
-    `gone` says that the paper is thrown away. It belongs to the installation and is not in the build file.
+    `code` stands on the paper and leads here, `title` is what its kind is called, `options` are the choices
+    of its kind. `facts` is all that it says that matters at the bench (`buildlog.sheets.recording` writes and
+    reads it), `digest` a short text that is another where one of the facts is. `shows` lists the parts on it,
+    each with its revision and a digest of its own facts. `last_change` is the number of the build's last
+    change before it was printed. `gone` says that the paper is thrown away. It belongs to the installation
+    and is not in the build file.
     """
 
     build = models.ForeignKey(Build, on_delete=models.CASCADE, related_name="printed")
     code = models.CharField(max_length=8)
     kind = models.CharField(max_length=20)
+    title = models.CharField(max_length=60, blank=True)
     component = models.CharField(max_length=40, blank=True)
     options = models.JSONField(default=dict)
     paper = models.CharField(max_length=10)
@@ -72,3 +74,27 @@ class PrintedSheet(models.Model):
 
     def __str__(self) -> str:
         return f"{self.kind} of {self.build}: {self.code}"
+
+
+class PrinterReading(models.Model):
+    """What the check rules of one of the workshop's printers measured once, and how long they were drawn.
+
+    The newest of a name counts, for every build of the workshop; one whose `change` of a build was undone does
+    not. The build keeps what was read for it too, and its file carries that along.
+    """
+
+    workshop = models.ForeignKey(Workshop, on_delete=models.CASCADE, related_name="printer_readings")
+    printer = models.CharField(max_length=60)
+    along_mm = models.DecimalField(max_digits=7, decimal_places=3)
+    across_mm = models.DecimalField(max_digits=7, decimal_places=3)
+    along_drawn_mm = models.DecimalField(max_digits=7, decimal_places=3, default=100)
+    across_drawn_mm = models.DecimalField(max_digits=7, decimal_places=3, default=100)
+    on = models.DateField()
+    person = models.ForeignKey(Person, on_delete=models.SET_NULL, null=True, related_name="+")
+    change = models.ForeignKey(Change, on_delete=models.SET_NULL, null=True, related_name="+")
+
+    class Meta:
+        indexes = (models.Index(fields=["workshop", "-id"], name="printers_of_a_workshop"),)
+
+    def __str__(self) -> str:
+        return f"{self.printer}: {self.along_mm} along, {self.across_mm} across"

@@ -1,4 +1,4 @@
-"""What a sheet is known by: the facts that it shows, the code worked out of them, the square that leads back."""
+"""What a sheet is known by: the facts that it shows, its code, and the square code that leads back here."""
 
 from __future__ import annotations
 
@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from django.conf import settings
 from django.http import HttpRequest
 
-from buildlog.builds.queries import remembered
+from buildlog.builds.printed import digest_now, facts_of
 from calculators.drawing.square_code import square_code
-from calculators.planning.facts import Fact, SheetFacts, code_shown, digest_of, paper_code
+from calculators.planning.facts import Fact, code_shown, paper_code
 from calculators.planning.worked import WorkedBuild
 
 
@@ -27,17 +27,6 @@ class Stamp:
     def shown(self) -> str:
         """The code as it is printed."""
         return code_shown(self.code)
-
-
-def facts_of(worked: WorkedBuild) -> SheetFacts:
-    """The facts of the sheets of a build, worked out once as long as the build is in hand."""
-    return remembered(worked, "sheet facts", lambda: SheetFacts(worked))
-
-
-def digest_now(worked: WorkedBuild, kind: str, component: str, options: Mapping[str, str]) -> str:
-    """The digest that a sheet would have now."""
-    name = f"sheet digest {kind} {component} {sorted(options.items())}"
-    return remembered(worked, name, lambda: digest_of(facts_of(worked).of(kind, component, options)))
 
 
 def stamp_of(

@@ -16,7 +16,9 @@ from buildlog.builds.page import of_workshop, row_of, show
 from buildlog.builds.queries import plain_of, worked_of
 from buildlog.sheets.models import Printing, State
 from buildlog.sheets.papers import Paper
+from buildlog.sheets.recording import last_change_of, record_printed
 from buildlog.sheets.spreadsheets import SPREADSHEETS
+from buildlog.sheets.stamping import address_of_paper
 from buildlog.workshops.door import for_viewers
 from calculators.quantities.errors import InputError
 
@@ -33,6 +35,7 @@ def sheet(request: HttpRequest, workshop: str, number: str, kind: str) -> HttpRe
     from buildlog.sheets.making import KINDS, make_sheet
 
     row = row_of(request, number)
+    last_change = last_change_of(row)
     worked = worked_of(row)
     paper: Paper = "letter" if request.GET.get("paper") == "letter" else "a4"
     component = request.GET.get("component", "")
@@ -43,9 +46,15 @@ def sheet(request: HttpRequest, workshop: str, number: str, kind: str) -> HttpRe
         asked = {"kind": kind, "paper": paper, "component": component, **options}
         return redirect(f"{_address('sheets:ask', request, number)}?{urlencode(asked)}")
     try:
-        pdf = make_sheet(kind, worked, paper=paper, component=component, options=options)
+        address = address_of_paper(request)
+        pdf = make_sheet(kind, worked, paper=paper, component=component, options=options, address=address)
     except InputError as error:
         raise Http404(str(error)) from None
+    if request.method == "GET":
+        record_printed(
+            row, of_workshop(request).user, worked, kind, KINDS[kind].title,
+            paper=paper, component=component, options=options, last_change=last_change,
+        )  # fmt: skip
     return _pdf(pdf, f"{number}-{kind}")
 
 
@@ -81,7 +90,10 @@ def begin(request: HttpRequest, workshop: str, number: str) -> HttpResponse:
     paper: Paper = "letter" if request.POST.get("paper") == "letter" else "a4"
     try:
         options = _options(kind, request.POST)
-        printing = jobs.begin_printing(row, of_workshop(request).user, kind, paper, component, options)
+        address = address_of_paper(request)
+        printing = jobs.begin_printing(
+            row, of_workshop(request).user, kind, paper, component, options, address
+        )
     except InputError as error:
         messages.error(request, str(error))
         return redirect(_address("builds:paper", request, number))
