@@ -1,7 +1,7 @@
 """The outlines of screws, nuts, washers and inserts in real millimetres about the axis.
 
 A point is (x, z): x from the axis, z along it from the plane in which the head bears, positive to the point.
-Recesses for the driver are drawn by proportion; everything else has its true size.
+Everything has its true size but the depths of recesses, which are by proportion (`drives.py`).
 """
 
 from __future__ import annotations
@@ -10,9 +10,9 @@ import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
+from calculators.drawing.drives import Line, Recess, recess_lines, recess_of
 from calculators.drawing.svg import Point
 
-Line = tuple[Point, ...]
 ARC_STEPS = 16
 
 
@@ -28,7 +28,10 @@ class Figure:
 
 @dataclass(frozen=True, slots=True)
 class HeadSizes:
-    """What a head is drawn from [mm, deg]: `rim` is where a countersunk head's rim lies on the axis."""
+    """What a head is drawn from [mm, deg]: `rim` is where a countersunk head's rim lies on the axis.
+
+    `slot` is the slot's width and `socket` the hexagon socket's across flats, where a table has them.
+    """
 
     kind: str
     drive: str
@@ -39,6 +42,8 @@ class HeadSizes:
     flats: float | None = None
     rim: float = 0.0
     raised: float = 0.0
+    slot: float | None = None
+    socket: float | None = None
 
 
 def turned(right: Sequence[Point]) -> Line:
@@ -150,13 +155,36 @@ def _hexagon(head: HeadSizes) -> Figure:
 
 
 def _knurled(head: HeadSizes) -> Figure:
-    half, edge = head.diameter / 2, min(0.05 * head.diameter, head.height / 3)
-    right = [(half - edge, -head.height), (half, -head.height + edge), (half, -edge), (half - edge, 0.0)]
-    lines = tuple(
-        ((half * math.sin(math.pi * i / 22), -head.height + edge), (half * math.sin(math.pi * i / 22), -edge))
-        for i in range(-10, 11)
-    )
-    return Figure(turned(right), (), lines)
+    """A knurled rim upon a narrower collar, which bears."""
+    half, high = head.diameter / 2, head.height
+    edge, under = min(0.05 * head.diameter, high / 8), -0.4 * high
+    collar = max(min(0.5 * half + 0.25 * head.shank, 0.8 * half), head.shank / 2)
+    right = [
+        (half - edge, -high),
+        (half, -high + edge),
+        (half, under - edge),
+        (half - edge, under),
+        (collar, under),
+        (collar, 0.0),
+    ]
+    return Figure(turned(right), (), knurling(half, -high + edge, under - edge))
+
+
+def knurling(half: float, near: float, far: float) -> tuple[Line, ...]:
+    """Return the lines of a straight knurl, which stand closer towards the sides.
+
+    Args:
+        half: half its diameter [mm].
+        near: where it begins on the axis [mm].
+        far: where it ends on the axis [mm].
+
+    Returns:
+        The lines [mm].
+
+    Source: this project.
+    """
+    places = (half * math.sin(math.pi * i / 22) for i in range(-10, 11))
+    return tuple(((x, near), (x, far)) for x in places)
 
 
 _HEADS: dict[str, Callable[[HeadSizes], Figure]] = {
@@ -203,18 +231,40 @@ def _driven(
     head: HeadSizes, right: list[Point], top: float, deep: float, edges: tuple[Line, ...] = ()
 ) -> Figure:
     """Cut the recess for the driver: a slot is seen, a socket is hidden."""
-    outline = turned(right)
-    if head.drive == "slotted":
-        return Figure(outline, edges, (), ()) if deep <= 0 else _slotted(head, right, top, deep, edges)
-    hidden = socket_lines(head.drive or ("hex socket" if "socket" in head.kind else ""), head, top, deep)
-    return Figure(outline, edges, (), hidden)
+    recess = recess_in(head, deep)
+    if recess and recess.drive == "slotted":
+        return _slotted(recess, right, top, edges)
+    return Figure(turned(right), edges, (), recess_lines(recess, top))
 
 
-def _slotted(head: HeadSizes, right: list[Point], top: float, deep: float, edges: tuple[Line, ...]) -> Figure:
-    half = max(0.06 * head.diameter, 0.05)
+def recess_in(head: HeadSizes, deep: float) -> Recess | None:
+    """Return the recess of a head.
+
+    Args:
+        head: the head's sizes.
+        deep: how deep it is drawn [mm].
+
+    Returns:
+        The recess, or None.
+
+    Source: this project.
+    """
+    return recess_of(
+        head.drive,
+        head.kind,
+        diameter=head.diameter,
+        shank=head.shank,
+        deep=deep,
+        slot=head.slot,
+        socket=head.socket,
+    )
+
+
+def _slotted(recess: Recess, right: list[Point], top: float, edges: tuple[Line, ...]) -> Figure:
+    half = recess.width / 2
     outside = [point for point in right if point[0] > half]
     crown = _height_at(right, half, top)
-    return Figure(turned([(half, top + deep), (half, crown), *outside]), edges)
+    return Figure(turned([(half, top + recess.deep), (half, crown), *outside]), edges)
 
 
 def _height_at(right: list[Point], x: float, top: float) -> float:
@@ -226,29 +276,3 @@ def _height_at(right: list[Point], x: float, top: float) -> float:
             return before[1] + (point[1] - before[1]) * ((x - before[0]) / run if run > 0 else 1.0)
         before = point
     return top
-
-
-def socket_lines(drive: str, head: HeadSizes, top: float, deep: float) -> tuple[Line, ...]:
-    """Return the hidden lines of a recess for a driver.
-
-    Args:
-        drive: the drive's name.
-        head: the head that it is in.
-        top: where the recess begins on the axis [mm].
-        deep: its depth [mm].
-
-    Returns:
-        The lines [mm]; none for a drive from outside.
-
-    Source: this project (drawn by proportion).
-    """
-    if drive == "cross":
-        half = 0.24 * head.diameter
-        return (((-half, top), (-0.25 * half, top + deep), (0.25 * half, top + deep), (half, top)),)
-    if drive in {"hex socket", "hexalobular", "square"}:
-        half = min(0.42 * head.shank, 0.36 * head.diameter)
-        cone = 0.3 * half
-        return (
-            ((-half, top), (-half, top + deep), (0.0, top + deep + cone), (half, top + deep), (half, top)),
-        )
-    return ()

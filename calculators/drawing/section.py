@@ -9,7 +9,9 @@ from calculators.drawing import section_marks as marks
 from calculators.drawing.figures import Figure
 from calculators.drawing.hatching import hatch
 from calculators.drawing.scales import scale_name
+from calculators.drawing.section_facts import fact_words, facts_of
 from calculators.drawing.section_plan import LayerShape, Plan, outline_of_hole, section_plan
+from calculators.drawing.section_red import red_marks
 from calculators.drawing.section_sheet import NARROW, WIDE, Sheet, View, view_of
 from calculators.drawing.section_words import (
     SHOWN,
@@ -19,11 +21,8 @@ from calculators.drawing.section_words import (
     plain_mm,
     title_of,
 )
-from calculators.drawing.svg import FONT, PAPER, RED_WASH, STEEL, escape, number, path
+from calculators.drawing.svg import FONT, PAPER, STEEL, escape, number, path
 from calculators.joints.model import Finding, JointResult
-
-TOO_LONG = frozenset({"screw-bottoms", "behind-point", "wood-behind-point"})
-"""The rules whose findings speak of more screw than there is room for."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +33,6 @@ class _Drawn:
     view: View
     sheet: Sheet
     letter: float
-    findings: tuple[Finding, ...]
 
 
 def joint_section(
@@ -51,7 +49,8 @@ def joint_section(
 
     The drawing is in true proportion at a scale of ISO 5455, which it states; its size is given in
     millimetres, so that it prints to that scale. The width of the parts is not known and is broken off,
-    except at an edge that lies nearer than the drawing reaches. Recesses for the driver are by proportion.
+    except at an edge that lies nearer than the drawing reaches. Depths of recesses for the driver are by
+    proportion. Beyond the head it is seen from its end.
 
     Args:
         result: the joint as worked out.
@@ -74,20 +73,27 @@ def joint_section(
     plan = section_plan(result)
     letter = min(max(letter_mm, 2.0), 8.0)
     sheet = (NARROW if narrow else WIDE).for_letters(letter)
+    facts = facts_of(plan, result)
+    chain = marks.chain_of(plan, write)
+    lengths = [(fact.near, min(fact.far, plan.far), write(fact.length), fact.broken) for fact in facts]
+    sheet = sheet.for_words([span[2] for span in chain], [span[2] for span in lengths], letter)
     view = view_of(plan, sheet, head_up=head_up)
-    drawn = _Drawn(plan, view, sheet, letter, shown)
-    labels = labels_of(plan, result, names or {}, shown, write)
+    drawn = _Drawn(plan, view, sheet, letter)
+    told = [(fact.item, fact_words(fact, write)) for fact in facts]
+    labels = labels_of(plan, result, names or {}, shown, write, told)
     body = [
         *_layers(drawn),
         *_insert_walls(drawn),
         _figure(view, plan.shank, STEEL),
         *_hardware(drawn),
         _figure(view, plan.head, STEEL) if plan.head else "",
-        *_red(drawn),
+        *red_marks(plan, view, shown),
         _centre_line(drawn),
     ]
     below, above = [view.bottom + 4], [view.top - 4]
-    body += marks.dimensions(plan, view, sheet, letter, write, above, below)
+    columns = (chain, lengths, write(plan.tip - plan.start_of_length))
+    body += marks.dimensions(plan, view, sheet, letter, columns, above, below)
+    body += marks.head_end(plan, view, above, below)
     body += marks.labels(labels, view, sheet, letter, above, below)
     scale = f"Scale {scale_name(view.scale)}" + (", sizes in mm" if write is plain_mm else "")
     note = marks.scale_note(scale, sheet, letter, max(below) + 1.8 * letter)
@@ -182,40 +188,6 @@ def _insert_walls(drawn: _Drawn) -> list[str]:
             parts.append(_figure(drawn.view, figure, PAPER))
             parts.append(hatch([ring], "metal", 1, closer=0.5))
     return parts
-
-
-def _red(drawn: _Drawn) -> list[str]:
-    """Mark what the findings speak of: a bar beside the part, and the length of screw that is too much."""
-    parts = []
-    plan, view = drawn.plan, drawn.view
-    marked = {finding.part for finding in drawn.findings}
-    too_long = {finding.part for finding in drawn.findings if finding.rule in TOO_LONG}
-    for shape in plan.layers:
-        if shape.layer.part in marked:
-            x = view.at(view.half_width, 0.0)[0] + 1.6
-            ends = [(x, view.at(0.0, shape.surface)[1]), (x, view.at(0.0, shape.shown)[1])]
-            parts.append(path([ends], "finding", closed=False))
-    span = _too_much(drawn, too_long)
-    if span:
-        half = plan.major / 2
-        ring = view.ring([(-half, span[0]), (half, span[0]), (half, span[1]), (-half, span[1])])
-        parts.insert(0, path([ring], "none", fill=RED_WASH, opacity=0.75))
-        parts.append(path([ring[:2], ring[2:]], "finding", closed=False))
-    return parts
-
-
-def _too_much(drawn: _Drawn, too_long: set[str]) -> tuple[float, float] | None:
-    """Return the stretch of screw that is too much for its hole or its part, where a finding is about it."""
-    plan = drawn.plan
-    last = plan.layers[-1] if plan.layers else None
-    if last is None or not (last.layer.part in too_long or "" in too_long):
-        return None
-    limit = last.back
-    if last.hole and last.hole.depth_mm is not None and last.hole.kind in {"tapping", "insert"}:
-        limit = min(limit, last.bearing + (last.hole.thread_depth_mm or last.hole.depth_mm))
-    elif any(not each.is_insert and each.near >= last.back - 1e-6 for each in plan.hardware):
-        return None
-    return (limit, plan.tip) if plan.tip > limit + 1e-6 else None
 
 
 def _centre_line(drawn: _Drawn) -> str:

@@ -51,7 +51,7 @@ def hardware_of(index: int, item: StackItem, near: float, far: float, major: flo
         return Hardware(index, item.washer, near, far, (_washer(item.washer, outside, near, far, major),))
     if item.nut is not None:
         far = far if far > near else near + 0.8 * major
-        flats = measured.outside_mm or _nut_flats(item.nut) or 1.7 * major
+        flats = measured.outside_mm or _nut_flats(item.nut) or (5 if item.nut.form == "wing" else 1.7) * major
         return Hardware(index, item.nut, near, far, (nut_figure(item.nut.form, flats, near, far),))
     insert = item.insert or Insert("")
     outside, body = _insert_sizes(insert, measured, major)
@@ -73,7 +73,7 @@ def _nut_flats(nut: Nut) -> float | None:
         size = nut_of(nut.size, nut.form)
     except InputError:
         return None
-    return size.across_flats_mm or size.outside_mm * (0.45 if nut.form == "wing" else 1.0)
+    return size.across_flats_mm or size.outside_mm
 
 
 def _insert_sizes(insert: Insert, measured: MeasuredItem, major: float) -> tuple[float, float]:

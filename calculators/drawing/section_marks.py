@@ -47,17 +47,47 @@ def _wavy(start: Point, end: Point) -> list[Point]:
     return points
 
 
+Span = tuple[float, float, str, bool]
+"""A dimension: from and to on the axis [mm], its words, and whether it is broken off at its far end."""
+
+
+def chain_of(plan: Plan, write: Write) -> list[Span]:
+    """Return the chain of thicknesses: of the parts and of the hardware between and behind them.
+
+    Args:
+        plan: what is drawn.
+        write: how a length is written.
+
+    Returns:
+        The dimensions, from the head on.
+
+    Source: ISO 129-1 (from memory).
+    """
+    spans = [(s.surface, s.shown, write(s.back - s.surface), s.broken) for s in plan.layers]
+    taken = [(s.surface, s.back) for s in plan.layers]
+    for each in plan.hardware:
+        if not each.is_insert and all(each.far <= a + 1e-6 or each.near >= b - 1e-6 for a, b in taken):
+            spans.append((each.near, each.far, write(each.far - each.near), False))
+    return sorted(spans)
+
+
 def dimensions(
-    plan: Plan, view: View, sheet: Sheet, letter: float, write: Write, above: list[float], below: list[float]
+    plan: Plan,
+    view: View,
+    sheet: Sheet,
+    letter: float,
+    columns: tuple[Sequence[Span], Sequence[Span], str],
+    above: list[float],
+    below: list[float],
 ) -> list[str]:
-    """Draw the chain of thicknesses and the length of the screw.
+    """Draw the chain of thicknesses, the other lengths that matter, and the length of the screw.
 
     Args:
         plan: what is drawn.
         view: how it lies.
         sheet: the sheet.
         letter: the size of the type [mm].
-        write: how a length is written.
+        columns: the chain, the other lengths, and the words of the screw's length.
         above: uppermost edges met, to be added to [mm].
         below: lowest edges met, to be added to [mm].
 
@@ -66,30 +96,42 @@ def dimensions(
 
     Source: ISO 129-1 (from memory).
     """
-    spans = [(s.surface, s.shown, s.back - s.surface, s.broken) for s in plan.layers]
-    taken = [(s.surface, s.back) for s in plan.layers]
-    for each in plan.hardware:
-        if not each.is_insert and all(each.far <= a + 1e-6 or each.near >= b - 1e-6 for a, b in taken):
-            spans.append((each.near, each.far, each.far - each.near, False))
-    spans.sort()
+    chain, facts, words = columns
+    edge = view.at(-view.half_width, 0)[0]
+    axis = view.centre - 0.5 * plan.major * view.scale
+    # The outer columns come first, so that their extension lines pass under the words of the inner ones.
+    return [
+        *_length(plan, view, sheet, letter, words, above, below),
+        *_column(facts, sheet.facts, axis, view, letter, above, below),
+        *_column(chain, sheet.chain, edge - 1, view, letter, above, below),
+    ]
+
+
+def _column(
+    spans: Sequence[Span],
+    column: float,
+    from_x: float,
+    view: View,
+    letter: float,
+    above: list[float],
+    below: list[float],
+) -> list[str]:
+    """Draw one column of dimensions; a number that has no room at its place is led from it."""
     middles = [(view.at(0, a)[1] + view.at(0, b)[1]) / 2 for a, b, _, _ in spans]
     placed = spread(middles, [letter] * len(spans), 0.25 * letter)
-    parts = []
-    edge = view.at(-view.half_width, 0)[0]
-    for (a, b, thick, broken), wanted, y in zip(spans, middles, placed, strict=True):
+    lines, numbers = [], []
+    for (a, b, words, broken), wanted, y in zip(spans, middles, placed, strict=True):
         ends = sorted((view.at(0, a)[1], view.at(0, b)[1]))
-        parts.append(_extension(edge - 1, sheet.chain - 1.2, ends))
-        parts.append(_dimension_line(sheet.chain, ends, open_at=view.at(0, b)[1] if broken else None))
-        x = sheet.chain - 1.4
+        lines.append(_extension(from_x, column - 1.2, ends))
+        lines.append(_dimension_line(column, ends, open_at=view.at(0, b)[1] if broken else None))
+        x = column - 1.4
         if abs(y - wanted) > 0.4 * letter:
-            parts.append(path([[(sheet.chain, wanted), (x - 1.6, y)]], "dimension", closed=False))
+            lines.append(path([[(column, wanted), (x - 1.6, y)]], "dimension", closed=False))
             x -= 2.2
-        parts.append(_dimension_words(x, y, write(thick), letter))
+        numbers.append(_dimension_words(x, y, words, letter))
         above.append(y - letter)
         below.append(y + letter)
-    words = write(plan.tip - plan.start_of_length)
-    # The length comes first, so that its extension lines pass under the words of the chain.
-    return _length(plan, view, sheet, letter, words, above, below) + parts
+    return lines + numbers
 
 
 def _dimension_words(right: float, middle: float, words: str, letter: float) -> str:
@@ -234,6 +276,55 @@ def _key(every: Sequence[Label], sheet: Sheet, letter: float, top: float, below:
             y += 1.25 * letter
         y += 0.45 * letter
     below.append(y - 1.2 * letter)
+    return parts
+
+
+def head_end(plan: Plan, view: View, above: list[float], below: list[float]) -> list[str]:
+    """Draw the view on the end of the head beyond it, at the scale of the section.
+
+    Args:
+        plan: what is drawn.
+        view: how the section lies.
+        above: uppermost edges met, to be added to [mm].
+        below: lowest edges met, to be added to [mm].
+
+    Returns:
+        The elements; none for a screw at whose end nothing is to be seen.
+
+    Source: ISO 128-3 (views; from memory). It stands beyond the end that it shows.
+    """
+    end = plan.end
+    if end is None:
+        return []
+    reach = end.reach * view.scale
+    out = 6.0 + reach
+    y = view.top - out if view.head_up else view.bottom + out
+    x = view.centre
+
+    def placed(lines: Sequence[Sequence[Point]]) -> list[list[Point]]:
+        return [[(x + px * view.scale, y - py * view.scale) for px, py in line] for line in lines]
+
+    parts = [
+        f'<circle class="{line}" cx="{number(x)}" cy="{number(y)}" r="{number(radius * view.scale)}" '
+        f'fill="{PAPER}" {LINES[line]}/>'
+        for radius, line in end.circles
+        if line == "outline"
+    ]
+    parts.append(path(placed(end.rings), "outline", fill=PAPER))
+    parts += [
+        f'<circle class="{line}" cx="{number(x)}" cy="{number(y)}" r="{number(radius * view.scale)}" '
+        f"{LINES[line]}/>"
+        for radius, line in end.circles
+        if line != "outline"
+    ]
+    parts.append(path(placed(end.thin), "thin", closed=False))
+    parts.append(path(placed(end.hidden), "hidden", closed=False))
+    parts.append(path(placed(end.recess), "outline", fill=PAPER))
+    arm = reach + 2.0
+    crossed = [[(x - arm, y), (x + arm, y)], [(x, y - arm), (x, y + arm)]]
+    parts.append(path(crossed, "centre", closed=False))
+    above.append(y - arm - 1)
+    below.append(y + arm + 1)
     return parts
 
 

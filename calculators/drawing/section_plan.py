@@ -9,12 +9,16 @@ import math
 from contextlib import suppress
 from dataclasses import dataclass, replace
 
-from calculators.drawing.figures import Figure, HeadSizes, Line, head_figure, turned
+from calculators.drawing.drives import Line
+from calculators.drawing.figures import Figure, HeadSizes, head_figure, recess_in, turned
 from calculators.drawing.hatching import Manner
+from calculators.drawing.head_end import HeadEnd, head_end
 from calculators.drawing.manner import manner_of
 from calculators.drawing.section_hardware import Hardware, hardware_of
-from calculators.drawing.shanks import ShankSizes, shank_figure
+from calculators.drawing.shanks import ShankSizes, shank_figure, tail_recess
 from calculators.drawing.svg import Point
+from calculators.hardware.fastener import Fastener
+from calculators.hardware.heads import head_of
 from calculators.hardware.threads import find_thread
 from calculators.joints.model import JointResult, Layer, LayerHole
 from calculators.joints.sizes import screw_of
@@ -55,7 +59,7 @@ class Plan:
     """Everything to be drawn [mm].
 
     The shank runs from `start` to `tip`; the screw's length is counted from `start_of_length`; its head or
-    its tail begins at `top`. `near` and `far` are the window along the axis.
+    its tail begins at `top`, its thread at `thread`. `near` and `far` are the window along the axis.
     """
 
     layers: tuple[LayerShape, ...]
@@ -70,6 +74,8 @@ class Plan:
     near: float
     far: float
     half_width: float
+    thread: float
+    end: HeadEnd | None = None
 
 
 def section_plan(result: JointResult) -> Plan:
@@ -114,6 +120,8 @@ def section_plan(result: JointResult) -> Plan:
         near,
         far,
         wide,
+        min(max(shank.thread, shank.start), shank.tip),
+        head_end(head, recess_in(head, 1.0) if head_drawn else tail_recess(shank), shank.root),
     )
 
 
@@ -231,9 +239,9 @@ def _screw(result: JointResult) -> tuple[ShankSizes, HeadSizes, float]:
     fastener, major = result.fastener, result.major_mm
     try:
         sizes = screw_of(result.joint)[0]
-        root, raised, wood = sizes.root_mm, sizes.raised_mm, sizes.is_wood
+        root, raised, wood, pitch = sizes.root_mm, sizes.raised_mm, sizes.is_wood, sizes.pitch_mm
     except InputError:
-        root, raised, wood = None, 0.0, fastener.family == "wood"
+        root, raised, wood, pitch = None, 0.0, fastener.family == "wood", None
     kind = "hex" if fastener.kind == "coach screw" and not fastener.head else fastener.head
     if kind == "none" or (not kind and fastener.kind in {"grub screw", "stud"}):
         kind = "none"
@@ -251,6 +259,7 @@ def _screw(result: JointResult) -> tuple[ShankSizes, HeadSizes, float]:
         result.across_flats_mm,
         rim,
         raised,
+        *_recess_widths(fastener),
     )
     length = fastener.cut_to or fastener.length
     tip = result.tip_mm
@@ -262,7 +271,7 @@ def _screw(result: JointResult) -> tuple[ShankSizes, HeadSizes, float]:
     thread = starts + result.plain_shank_mm
     shank = ShankSizes(
         major,
-        min(root or 0.82 * major, 0.97 * major),
+        min(root or (0.7 if wood else 0.82) * major, 0.97 * major),
         min(start, tip - 0.02 * major),
         thread,
         tip,
@@ -270,8 +279,27 @@ def _screw(result: JointResult) -> tuple[ShankSizes, HeadSizes, float]:
         wood,
         kind == "none",
         fastener.drive,
+        # Coach screws of DIN 571 have pitches of 0.42 to 0.45 of the shank and roots of 0.70 to 0.75.
+        pitch or (0.43 * major if wood else 0.0),
     )
     return shank, head, starts
+
+
+def _recess_widths(fastener: Fastener) -> tuple[float | None, float | None]:
+    """Return the widths of the slot and of the hexagon socket, where the tables of heads have them."""
+    if not fastener.head:
+        return None, None
+    try:
+        size = head_of(
+            fastener.head,
+            fastener.size,
+            family=fastener.family,
+            drive=fastener.drive,
+            series=fastener.series,
+        )
+    except InputError:
+        return None, None
+    return size.slot_width_mm, size.socket_mm
 
 
 def _windowed(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from calculators.drawing.lettering import text_width
 from calculators.drawing.scales import SCALES
 from calculators.drawing.section_plan import Plan
 from calculators.drawing.svg import Point
@@ -12,7 +13,10 @@ from calculators.drawing.svg import Point
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """The columns of a sheet [mm]: the drawing from `left` to `right`, dimensions and labels beside it."""
+    """The columns of a sheet [mm]: the drawing from `left` to `right`, dimensions and labels beside it.
+
+    `chain` has the thicknesses, `facts` the other lengths that matter, `length` that of the screw.
+    """
 
     width: float
     left: float
@@ -22,6 +26,7 @@ class Sheet:
     labels: float
     tallest: float
     narrow: bool
+    facts: float = 0.0
 
     def for_letters(self, letter_mm: float) -> Sheet:
         """Return a sheet whose columns hold lettering of this size [mm]: wider for more than 4 mm."""
@@ -36,9 +41,32 @@ class Sheet:
             labels=by * self.labels,
         )
 
+    def for_words(self, chain: Sequence[str], facts: Sequence[str], letter_mm: float) -> Sheet:
+        """Return a sheet whose columns on the left are as wide as the numbers that stand in them.
 
-WIDE = Sheet(172, 36, 104, 30, 11, 114, 112, narrow=False)
-NARROW = Sheet(92, 22, 66, 18, 85, 74, 92, narrow=True)
+        The drawing gives way: its left side moves, and its scale with it.
+        """
+        wide = max((text_width(words, letter_mm) for words in chain), default=0.0)
+        also = max((text_width(words, letter_mm) for words in facts), default=0.0)
+        # From the paper's edge: the length with its words, then each column's words, line and clear space.
+        at = 1.0 if self.narrow else 2.4 + letter_mm
+        length = self.length if self.narrow else at
+        if facts:
+            at += also + LED + 1.4
+        column = at
+        at += wide + LED + 1.4 + (1.0 if facts else 0.0)
+        left = max(at + 4.0, self.left)
+        push = max(left - 4.0 - at, 0.0)
+        return replace(
+            self, left=left, chain=at + push, facts=column + push, length=length + push * (not self.narrow)
+        )
+
+
+LED = 3.8
+"""Room for the short leader of a number that has to stand beside its place [mm]."""
+
+WIDE = Sheet(172, 30, 104, 24, 11, 114, 112, narrow=False)
+NARROW = Sheet(92, 18, 66, 14, 85, 74, 92, narrow=True)
 
 
 @dataclass(frozen=True, slots=True)

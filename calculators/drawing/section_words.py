@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from calculators.drawing.section_hardware import Hardware
 from calculators.drawing.section_plan import LayerShape, Plan
-from calculators.drawing.svg import number
+from calculators.drawing.svg import Point, number
 from calculators.hardware.designation import write_hardware
 from calculators.hardware.fastener import Fastener, Insert, Nut, Washer
 from calculators.joints.model import Finding, JointResult, LayerHole
@@ -128,7 +128,12 @@ def part_words(shape: LayerShape, names: Mapping[str, str]) -> str:
 
 
 def labels_of(
-    plan: Plan, result: JointResult, names: Mapping[str, str], findings: Sequence[Finding], write: Write
+    plan: Plan,
+    result: JointResult,
+    names: Mapping[str, str],
+    findings: Sequence[Finding],
+    write: Write,
+    facts: Sequence[tuple[int | None, str]] = (),
 ) -> list[Label]:
     """Return the labels from the head on; a finding stands with the part it speaks of, else with the screw.
 
@@ -138,6 +143,7 @@ def labels_of(
         names: names of parts by their marks.
         findings: the findings to show.
         write: how a length is written.
+        facts: the lengths that matter, each in words with the member of the stack that it belongs to.
 
     Returns:
         The labels.
@@ -146,26 +152,43 @@ def labels_of(
     """
     parts = {shape.layer.part for shape in plan.layers if shape.layer.part}
     told: set[str] = set()
+    measures: dict[int | None, list[tuple[str, str]]] = {}
+    for item, words in facts:
+        measures.setdefault(item, []).append((words, "soft"))
     labels = []
     members: list[LayerShape | Hardware] = sorted([*plan.layers, *plan.hardware], key=lambda each: each.item)
     for member in members:
         if isinstance(member, Hardware):
-            reach = max(abs(x) for figure in member.figures for x, _ in figure.outline)
-            lines = [(_hardware_words(member, write), "label")]
+            reach = max(
+                _reach_at(figure.outline, (member.near + member.far) / 2) for figure in member.figures
+            )
+            lines = [(_hardware_words(member, write), "label"), *measures.get(member.item, ())]
             labels.append(Label((member.near + member.far) / 2, tuple(lines), reach))
             continue
         lines = [(part_words(member, names), "label")]
         if member.hole:
             lines.append((hole_words(member.hole, write), "soft"))
+        lines += measures.get(member.item, ())
         if member.layer.part not in told:
             lines += _finding_lines(f for f in findings if member.layer.part and f.part == member.layer.part)
             told.add(member.layer.part)
         labels.append(Label((member.surface + member.shown) / 2, tuple(lines), edge=member.edge, part=True))
-    own = [(written(result.fastener), "label"), *_finding_lines(f for f in findings if f.part not in parts)]
+    own = [(written(result.fastener), "label"), *measures.get(None, ())]
+    own += _finding_lines(f for f in findings if f.part not in parts)
     head = plan.head.outline if plan.head else plan.shank.outline
     lowest = max(z for _, z in head) if plan.head else plan.top
     at = (plan.top + min(lowest, max(0.0, plan.top))) / 2 if plan.head else plan.top
     return [Label(at, tuple(own), max(x for x, _ in head)), *labels]
+
+
+def _reach_at(outline: Sequence[Point], at: float) -> float:
+    """How far an outline goes from the axis at a place on it."""
+    reach = 0.0
+    for (x, z), (to_x, to_z) in zip(outline, [*outline[1:], *outline[:1]], strict=True):
+        if min(z, to_z) <= at <= max(z, to_z):
+            part = (at - z) / (to_z - z) if to_z != z else 1.0
+            reach = max(reach, x + (to_x - x) * part)
+    return reach
 
 
 def _hardware_words(member: Hardware, write: Write) -> str:
@@ -238,6 +261,8 @@ def description_of(plan: Plan, labels: Sequence[Label], findings: Sequence[Findi
             "; ".join(lines) + (f"; {write(thickness)} thick" if thickness is not None else "") + "."
         )
     words.append(f"The screw is {write(plan.tip - plan.start_of_length)} long.")
+    if plan.end:
+        words.append(f"From its head's end {plan.end.says} is seen.")
     last = plan.layers[-1] if plan.layers else None
     if last:
         over = plan.tip - last.back

@@ -5,8 +5,12 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from calculators.drawing.figures import Figure, HeadSizes, Line, dome, hexagon, socket_lines, turned
+from calculators.drawing.drives import Line, Recess, recess_lines, recess_of
+from calculators.drawing.figures import Figure, dome, hexagon, knurling, turned
 from calculators.drawing.svg import Point
+
+MOST_TURNS = 60
+"""A wood thread with more turns than this is drawn coarser."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,6 +26,7 @@ class ShankSizes:
     wood: bool = False
     headless: bool = False
     drive: str = ""
+    pitch: float = 0.0
 
 
 def shank_figure(shank: ShankSizes) -> Figure:
@@ -62,12 +67,26 @@ def shank_figure(shank: ShankSizes) -> Figure:
 
 def _tail(shank: ShankSizes, end: list[Point]) -> tuple[tuple[Line, ...], list[Point]]:
     """Return the recess in the tail of a headless screw: hidden lines, or the slot cut into the outline."""
+    recess = tail_recess(shank)
+    if recess and recess.drive == "slotted":
+        half = recess.width / 2
+        return (), [(half, shank.start + recess.deep), (half, shank.start), *end]
+    return recess_lines(recess, shank.start), end
+
+
+def tail_recess(shank: ShankSizes) -> Recess | None:
+    """Return the recess in the tail of a headless screw.
+
+    Args:
+        shank: its sizes.
+
+    Returns:
+        The recess, or None where it has none.
+
+    Source: this project.
+    """
     deep = min(0.6 * shank.major, (shank.tip - shank.start) / 3)
-    if shank.drive == "slotted":
-        half = 0.08 * shank.major
-        return (), [(half, shank.start + deep), (half, shank.start), *end]
-    as_head = HeadSizes("none", shank.drive, shank.major, shank.major, deep)
-    return socket_lines(shank.drive, as_head, shank.start, deep), end
+    return recess_of(shank.drive, "none", diameter=shank.major, shank=shank.major, deep=deep)
 
 
 def _point(shank: ShankSizes, half: float, root: float, room: float) -> list[Point]:
@@ -97,7 +116,23 @@ def _wood_shank(shank: ShankSizes, thread: float) -> Figure:
             thin.append(((side * root, neck), (0.0, shank.tip)))
     edges = (((-half, thread), (half, thread)),) if shank.start < thread < neck else ()
     right = [(half, shank.start), (half, neck), (0.0, shank.tip)]
-    return Figure(turned(right), edges, tuple(thin))
+    return Figure(turned(right), edges, (*thin, *_turns(shank, half, thread, neck)))
+
+
+def _turns(shank: ShankSizes, half: float, thread: float, neck: float) -> list[Line]:
+    """Return the crests of a wood thread, one a pitch and each climbing half a pitch, out to its point."""
+    pitch = max(shank.pitch, (shank.tip - thread) / MOST_TURNS)
+    lines: list[Line] = []
+    z = thread + pitch / 2
+    while pitch > 0 and z + pitch / 2 < shank.tip:
+        ends = [(side, z + shift) for side, shift in ((-1.0, 0.0), (1.0, pitch / 2))]
+        lines.append(tuple((side * _half_at(shank, half, neck, at), at) for side, at in ends))
+        z += pitch
+    return lines
+
+
+def _half_at(shank: ShankSizes, half: float, neck: float, at: float) -> float:
+    return half if at <= neck else half * (shank.tip - at) / (shank.tip - neck)
 
 
 def nut_figure(form: str, flats: float, near: float, far: float) -> Figure:
@@ -105,7 +140,7 @@ def nut_figure(form: str, flats: float, near: float, far: float) -> Figure:
 
     Args:
         form: the nut's form.
-        flats: its width across flats, or across its knurl or wings' boss [mm].
+        flats: its width across flats, or over its knurl or its wings [mm].
         near: where it begins on the axis [mm].
         far: where it ends on the axis [mm].
 
@@ -119,10 +154,7 @@ def nut_figure(form: str, flats: float, near: float, far: float) -> Figure:
     if form == "square":
         return Figure(turned([(flats / 2, near), (flats / 2, far)]))
     if form == "knurled":
-        lines = tuple(
-            ((x, near), (x, far)) for x in (flats / 2 * math.sin(math.pi * i / 22) for i in range(-10, 11))
-        )
-        return Figure(turned([(flats / 2, near), (flats / 2, far)]), (), lines)
+        return _knurled_nut(flats, near, far)
     if form == "dome":
         return _domed_nut(flats, corners, near, far)
     if form == "stiff":
@@ -144,17 +176,38 @@ def _domed_nut(flats: float, corners: float, near: float, far: float) -> Figure:
     return Figure(turned(right), (*body.edges, ((-corners / 2, shoulder), (corners / 2, shoulder))))
 
 
-def _wing_nut(flats: float, near: float, far: float) -> Figure:
-    half, high = flats / 2, far - near
+def _knurled_nut(wide: float, near: float, far: float) -> Figure:
+    """A knurled rim upon a narrower collar, which bears."""
+    half, high = wide / 2, far - near
+    edge, over = min(0.05 * wide, high / 8), near + 0.5 * high
     right = [
-        (half, near),
-        (1.15 * half, near + 0.35 * high),
-        (2.1 * half, near + 0.9 * high),
-        (2.3 * half, near + 1.7 * high),
-        (1.8 * half, near + 1.8 * high),
-        (0.85 * half, far),
+        (0.5 * half, near),
+        (0.5 * half, over),
+        (half - edge, over),
+        (half, over + edge),
+        (half, far - edge),
+        (half - edge, far),
     ]
-    return Figure(turned(right))
+    return Figure(turned(right), (), knurling(half, over + edge, far - edge))
+
+
+def _wing_nut(span: float, near: float, far: float) -> Figure:
+    """A boss with two wings that rise away from what it bears on; its width is the wings' span."""
+    half, high = span / 2, far - near
+    tall = max(0.46 * span, 1.4 * high)
+    right = [
+        (0.40 * half, near),
+        (0.46 * half, near + 0.16 * tall),
+        (0.78 * half, near + 0.44 * tall),
+        (0.95 * half, near + 0.80 * tall),
+        (half, near + 0.94 * tall),
+        (0.95 * half, near + tall),
+        (0.84 * half, near + 0.97 * tall),
+        (0.60 * half, near + max(0.62 * tall, 1.05 * high)),
+        (0.42 * half, far),
+    ]
+    boss = ((-0.40 * half, near), (-0.36 * half, far)), ((0.40 * half, near), (0.36 * half, far))
+    return Figure(turned(right), boss)
 
 
 def washer_figure(form: str, outside: float, near: float, far: float) -> Figure:

@@ -333,12 +333,15 @@ def test_the_near_edge_of_a_part_is_drawn_where_it_is():
 
 def test_each_thickness_is_in_the_chain_in_order():
     root = drawing_of(result_of("bracket"))
-    chain = [
-        (float(e.get("y")), e.text)
+    numbers = [
+        (float(e.get("x")), float(e.get("y")), e.text)
         for e in root.iter(f"{SVG}text")
         if e.get("class") == "dimension" and not e.get("transform")
     ]
-    assert [text for _, text in sorted(chain)] == ["3", "28", "1", "1", "4.7"]
+    # The chain stands nearest to the drawing; a number that is led from its place stands 2.2 farther out.
+    column = max(x for x, _, _ in numbers)
+    chain = sorted((y, text) for x, y, text in numbers if column - x < 2.3)
+    assert [text for _, text in chain] == ["3", "28", "1", "1", "4.7"]
 
 
 def test_head_down_turns_the_drawing_over():
