@@ -73,13 +73,18 @@ def find_workshop(name: str = "") -> Workshop:
     raise InputError.of(f"{what}; say which with --workshop: {', '.join(slugs)}.", choices=slugs)
 
 
+def is_file(name: str) -> bool:
+    """Whether a command was given a build file, not a build's number."""
+    there = os.path.exists(name)  # unlike Path.exists, False for a name that no file can have
+    return there or bool(Path(name).suffix)
+
+
 def find_build(name: str, workshop: str = "") -> plain.Build:
     """Find a build by the name of its file, or by its number in the database or the demonstration.
 
     Raises InputError where it is not to be had or the file cannot be read.
     """
-    there = os.path.exists(name)  # unlike Path.exists, False for a name that no file can have
-    if there or Path(name).suffix:
+    if is_file(name):
         return read_build(read_file(name, most_bytes=LARGEST_FILE, what="a build file (JSON)"))
     row = find_row(name, workshop)
     if row is not None:

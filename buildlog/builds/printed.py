@@ -13,6 +13,7 @@ from typing import Any
 
 from buildlog.builds.models import Build
 from buildlog.builds.queries import remembered, worked_of
+from buildlog.builds.zones import time_in
 from calculators.planning.facts import Fact, SheetFacts, digest_of
 from calculators.planning.facts import code_shown as shown
 from calculators.planning.worked import WorkedBuild
@@ -32,6 +33,7 @@ class PaperRow:
     options: dict[str, str]
     paper: str
     at: datetime
+    on: str
     times: int
     by: str
     is_current: bool
@@ -55,7 +57,17 @@ class PaperRow:
 
     def words(self) -> tuple[str, ...]:
         """What is searched."""
-        return (self.code, self.code_shown, self.title, self.component, self.chosen, self.by, self.state)
+        marks = (mark for mark, _, _ in self.shows)
+        return (
+            self.code,
+            self.code_shown,
+            self.title,
+            self.chosen,
+            self.by,
+            self.state,
+            self.component,
+            *marks,
+        )
 
 
 def facts_of(worked: WorkedBuild) -> SheetFacts:
@@ -93,7 +105,19 @@ def paper_rows(row: Build, worked: WorkedBuild) -> list[PaperRow]:
         by, parts = name or user or "from a command", tuple(map(tuple, shows))
         rows.append(
             PaperRow(
-                code, title or kind, kind, component, options, paper, at, times, by, is_current, gone, parts
+                code,
+                title or kind,
+                kind,
+                component,
+                options,
+                paper,
+                at,
+                time_in(worked.build, at),
+                times,
+                by,
+                is_current,
+                gone,
+                parts,
             )
         )
     return rows

@@ -13,6 +13,7 @@ from django.http import QueryDict
 from django.utils import timezone
 
 from buildlog.builds.models import Build, Change
+from buildlog.builds.printed import count_out_of_date
 from buildlog.builds.queries import is_worked, plain_of, plain_of_many, worked_of, worked_then
 from buildlog.builds.showing import ShownFinding, counts_by_severity, counts_of, show_findings
 from buildlog.builds.zones import time_in
@@ -62,7 +63,10 @@ class Since:
 
 @dataclass(frozen=True, slots=True)
 class AtHand:
-    """The build that one was at, in full. `first` are its worst findings while nothing is new."""
+    """The build that one was at, in full. `first` are its worst findings while nothing is new.
+
+    `old_papers` is how many printed sheets are out of date.
+    """
 
     row: Build
     build: plain.Build
@@ -71,6 +75,7 @@ class AtHand:
     since: Since | None
     first: list[ShownFinding]
     may_change: bool
+    old_papers: int
 
     @property
     def shown(self) -> list[ShownFinding]:
@@ -155,6 +160,7 @@ def _at_hand(
         since,
         show_findings(worked, worth),
         may_change,
+        count_out_of_date(row),
     )
 
 

@@ -19,6 +19,7 @@ from buildlog.builds.features import FEATURES, FeatureOvertaken, change_feature,
 from buildlog.builds.forms import add_faults
 from buildlog.builds.models import Build
 from buildlog.builds.page import of_workshop, row_of, show
+from buildlog.builds.printed import papers_of_part
 from buildlog.builds.queries import plain_of, worked_of
 from buildlog.builds.saying import say_saved
 from buildlog.builds.views.parts import OpenLine, component_address, open_line, show_parts
@@ -69,10 +70,12 @@ def show_component(
     """The page of a component."""
     build = plain_of(row)
     one = component_of(build, mark)
-    context = component_context(worked_of(row), mark, request.GET)
+    worked = worked_of(row)
+    context = component_context(worked, mark, request.GET)
     form = shown.form or ComponentForm(component=one, unit=build.unit)
     context |= {
         "opened": shown.opened or open_line(build, mark),
+        "papers": papers_of_part(row, worked, mark),
         "feature": shown.feature,
         "form": form,
         "conflict": shown.conflict,

@@ -7,6 +7,7 @@ from django.views.decorators.http import require_safe
 
 from buildlog.builds.listing import listing
 from buildlog.builds.page import row_of, show
+from buildlog.builds.printed import PaperRow, out_of_date, paper_rows
 from buildlog.builds.queries import plain_of, remembered, worked_of
 from calculators.planning.schedules import buying_list, cut_list, fastener_schedule
 from calculators.planning.schedules.buying import BuyLine
@@ -102,8 +103,23 @@ def fasteners(request: HttpRequest, workshop: str, number: str) -> HttpResponse:
 
 @require_safe
 def paper(request: HttpRequest, workshop: str, number: str) -> HttpResponse:
-    """Show the sheets that can be printed."""
+    """Show the sheets that can be printed, and what became of those that were."""
     row = row_of(request, number)
+    rows = paper_rows(row, worked_of(row))
+    printed = listing(
+        request.GET,
+        rows,
+        words=PaperRow.words,
+        orders={
+            "sheet": lambda one: (one.title, one.component),
+            "code": lambda one: one.code,
+            "printed": lambda one: one.at,
+            "by": lambda one: one.by.casefold(),
+            "state": lambda one: (one.is_gone, one.is_current),
+        },
+    )
     drilled = [one for one in plain_of(row).components if one.size.shape]
-    context = {"sheets": SHEETS, "parts": drilled}
+    context = {
+        "sheets": SHEETS, "parts": drilled, "list": printed, "old": len(out_of_date(rows)),
+    }  # fmt: skip
     return show(request, row, "paper", "builds/paper.html", context)
