@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 from typing import Any
@@ -12,12 +12,13 @@ from django.http import Http404, QueryDict
 
 from buildlog.builds.drawings import holes_of
 from buildlog.builds.features import FeatureLine, feature_lines
+from buildlog.builds.handles import handles_of, step_unit
 from buildlog.builds.listing import ROWS
 from buildlog.builds.part_rows import groups_of
 from buildlog.builds.red_places import MOST_DRAWN, Red, draw_red, lies_in, red_on
 from buildlog.builds.release_rows import release_rows
 from buildlog.builds.showing import FIRST_FINDINGS, show_findings
-from calculators.drawing.face_plan import Plan
+from calculators.drawing.face_plan import Plan, PlanHandle
 from calculators.joints.model import Finding
 from calculators.planning.model import Build, Calculation, Component, Joint
 from calculators.planning.schedules.holes import FACE_ORDER, HoleLine
@@ -87,7 +88,15 @@ def component_context(worked: WorkedBuild, mark: str, asked: QueryDict) -> dict[
         "members": [each for each in build.components if each.parent == mark],
         "groups": groups_of(build),
         "face": asked.get("face", "") if asked.get("face", "") in FACE_ORDER else "",
-        "faces": _faces(one, holes, page, own, [one for one in worked.findings if lies_in(one, mark)]),
+        "faces": _faces(
+            one,
+            holes,
+            page,
+            own,
+            [one for one in worked.findings if lies_in(one, mark)],
+            handles_of(build, mark, holes),
+        ),
+        "step_unit": step_unit(build),
         "faces_to_enter": ("left", "right", "side") if one.size.shape == "round" else FACE_ORDER[:-1],
         "holes_page": page,
         "pockets": feature_lines(build, one, "pocket"),
@@ -115,6 +124,7 @@ def _faces(
     page: Page[HoleLine],
     own: dict[str, FeatureLine],
     findings: Sequence[Finding],
+    handles: Mapping[int, PlanHandle],
 ) -> list[FaceHoles]:
     """The faces that have holes on this page, pockets, or something wrong; what is not placed comes last."""
     every = {face: tuple(found) for face, found in groupby(holes, key=lambda hole: hole.face)}
@@ -124,7 +134,15 @@ def _faces(
     wrong = {str(spot.face) for spot in spots} if page.number == 1 else set()
     faces = [face for face in (*FACE_ORDER, "") if face in shown or face in pocketed or face in wrong]
     return [
-        _face(one, face, every.get(face, ()), shown.get(face, ()), own, red_on(findings, one.mark, face))
+        _face(
+            one,
+            face,
+            every.get(face, ()),
+            shown.get(face, ()),
+            own,
+            red_on(findings, one.mark, face),
+            handles,
+        )
         for face in faces
     ]
 
@@ -136,11 +154,12 @@ def _face(
     shown: tuple[HoleLine, ...],
     own: dict[str, FeatureLine],
     red: Red,
+    handles: Mapping[int, PlanHandle],
 ) -> FaceHoles:
     rows = tuple(HoleRow(hole, None if hole.joint else own.get(hole.place)) for hole in shown)
     if len(every) > MOST_DRAWN:
         return FaceHoles(face, rows, len(every), None, None)
-    drawn = None if face == "side" and not red.marks else draw_red(one, face, every, red)
+    drawn = None if face == "side" and not red.marks else draw_red(one, face, every, red, handles)
     if drawn is None:
         return FaceHoles(face, rows, len(every), None, None)
     return FaceHoles(face, rows, len(every), drawn.broad, drawn.narrow, red.says)

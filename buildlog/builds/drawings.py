@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Literal, cast
 
-from calculators.drawing.face_plan import Plan, PlanHole, PlanPocket, face_plan
+from calculators.drawing.face_plan import Plan, PlanHandle, PlanHole, PlanPocket, face_plan
 from calculators.drawing.plan_marks import PlanMark
 from calculators.geometry.frames import face_frame
 from calculators.planning.model import Component, Face
@@ -34,10 +34,11 @@ def plan_of(
     height_mm: float = 90.0,
     marks: Sequence[PlanMark] = (),
     says: str = "",
+    handles: Mapping[int, PlanHandle] | None = None,
 ) -> Plan | None:
     """Draw a face on `width_mm` by `height_mm` of paper; None for a round's side and where sizes lack.
 
-    `marks` are drawn in red, and `says` is read out with them.
+    `marks` are drawn in red, and `says` is read out with them. With `handles` the plan is one to work on.
     """
     solid = solid_of(part)
     if solid is None or face not in ("top", "bottom", "front", "back", "left", "right"):
@@ -59,6 +60,7 @@ def plan_of(
         paper_height_mm=height_mm,
         marks=marks,
         says=says,
+        handles=handles,
     )
 
 
@@ -70,6 +72,7 @@ def unrolled(
     height_mm: float = 90.0,
     marks: Sequence[PlanMark] = (),
     says: str = "",
+    handles: Mapping[int, PlanHandle] | None = None,
 ) -> Plan | None:
     """Draw the side of a round part laid flat, v being the way around it from +Y; None where sizes lack."""
     solid = solid_of(part)
@@ -102,6 +105,8 @@ def unrolled(
         paper_height_mm=height_mm,
         marks=flat,
         says=says,
+        handles=handles,
+        around_deg=360.0,
     )
 
 

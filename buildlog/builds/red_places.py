@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from buildlog.builds.drawings import holes_of, plan_of, unrolled
 from buildlog.builds.showing import measure_of, rule_words
-from calculators.drawing.face_plan import Plan
+from calculators.drawing.face_plan import Plan, PlanHandle
 from calculators.drawing.plan_marks import PlanMark
 from calculators.joints.model import Finding
 from calculators.planning.edits import finding_key
@@ -75,19 +75,30 @@ def red_faces(worked: WorkedBuild, findings: Sequence[Finding]) -> list[RedFace]
     return found
 
 
-def draw_red(part: Component, face: str, holes: tuple[HoleLine, ...], red: Red) -> RedFace | None:
-    """One face with its marks; of very many holes those near them; None where it cannot be drawn."""
+def draw_red(
+    part: Component,
+    face: str,
+    holes: tuple[HoleLine, ...],
+    red: Red,
+    handles: Mapping[int, PlanHandle] | None = None,
+) -> RedFace | None:
+    """One face with its marks; of very many holes those near them; None where it cannot be drawn.
+
+    With `handles` its holes can be picked and moved.
+    """
     holes = _near(holes, red.marks)
     plans = []
     for width, height in (_BROAD, _NARROW):
         if face == "side":
             plan = unrolled(
-                part, holes, width_mm=width, height_mm=height, marks=red.marks, says=" ".join(red.says)
-            )
+                part, holes, width_mm=width, height_mm=height, marks=red.marks, says=" ".join(red.says),
+                handles=handles,
+            )  # fmt: skip
         else:
             plan = plan_of(
-                part, face, holes, width_mm=width, height_mm=height, marks=red.marks, says=" ".join(red.says)
-            )
+                part, face, holes, width_mm=width, height_mm=height, marks=red.marks, says=" ".join(red.says),
+                handles=handles,
+            )  # fmt: skip
         if plan is None:
             return None
         plans.append(plan)

@@ -13,6 +13,7 @@ from django.views.decorators.http import require_http_methods, require_safe
 from buildlog.builds.actions import fingerprint
 from buildlog.builds.component_page import tied_to
 from buildlog.builds.conflicts import Conflict
+from buildlog.builds.home_plan import home_plan
 from buildlog.builds.joint_edits import read_stack, told_of, write_stack
 from buildlog.builds.joint_forms import FastenerForm, StackForm, TryForm
 from buildlog.builds.joint_rows import place_rows
@@ -21,6 +22,7 @@ from buildlog.builds.page import row_of, show
 from buildlog.builds.queries import plain_of, worked_of
 from buildlog.builds.saying import address_of, keeps_theirs, save_form
 from buildlog.builds.showing import FIRST_FINDINGS, FIRST_GROUPS, joint_groups, show_findings
+from buildlog.builds.stacks_drawn import arrangement_links, stacks_drawn
 from buildlog.builds.trying import offers, try_line, try_mend
 from calculators.planning import model as plain
 from calculators.planning.edits import find, finding_key, put, try_fastener
@@ -77,7 +79,10 @@ def show_joint(
         "fastener_form": FastenerForm(initial={"fastener": one.fastener}),
         "stack_form": StackForm(initial={"stack": write_stack(one.stack, unit)}),
         "try_form": TryForm(auto_id="%s"),
+        "stacks": stacks_drawn(worked, mark, request.GET.get("stack", ""), first),
+        "arrangements": arrangement_links(request.GET.get("stack", ""), first),
         "tied": tied_to(worked, mark),
+        **home_plan(worked, one),
         "seen": fingerprint("joint", one),
         "draft": f"{row.number}/joints/{mark}",
     }

@@ -13,6 +13,7 @@ from django.views.decorators.http import require_http_methods, require_POST
 
 from buildlog.builds.actions import Overtaken, fingerprint
 from buildlog.builds.conflicts import Conflict
+from buildlog.builds.home_plan import home_plan
 from buildlog.builds.joint_edits import add_member, move_member, put_member, read_places, told_of
 from buildlog.builds.joint_forms import HoleForm, HoleForms, JointForm, MemberForm, PlacesForm
 from buildlog.builds.joint_rows import place_rows
@@ -72,7 +73,7 @@ def places(request: HttpRequest, workshop: str, number: str, mark: str) -> HttpR
     if isinstance(found, HttpResponse):
         return found
     rows = place_rows(worked_of(row), one)
-    context = {
+    context = home_plan(worked_of(row), one) | {
         "joint": one,
         "form": form,
         "conflict": found,

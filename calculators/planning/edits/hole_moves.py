@@ -84,7 +84,7 @@ def read_spot(u: str, v: str, face: str, unit: Unit) -> Spot:
     text = v.strip().removesuffix("°").removesuffix("deg").strip()
     if not _DEGREES.fullmatch(text):
         raise InputError.of("On a side the second number is an angle, such as 90 or 22.5 deg.", field="v")
-    return Spot(first, None, Decimal(text.replace(",", ".")) % 360)
+    return Spot(first, None, (Decimal(text.replace(",", ".")) % 360 + 360) % 360)
 
 
 def hole_of(build: Build, mark: str, key: str) -> Hole | None:
@@ -294,23 +294,24 @@ def _unit_of(length: Length) -> Unit:
 
 
 def _tidy(mm: float, unit: Unit, bare: Unit) -> Length:
-    """A length as a person would write it: sixty-fourths of an inch where it is some, else decimals."""
+    """A length as a person would write it: in inches where it is sixty-fourths, else in millimetres."""
+    text = _sixty_fourths(mm) if unit == "in" else ""
+    unit = "in" if text else "mm"
     sign = "" if unit == bare else f" {unit}"
-    return read_length(f"{_number(mm, unit)}{sign}", unit=bare, minimum_mm=-2 * _FAR_MM)
+    return read_length(f"{text or _decimals(mm)}{sign}", unit=bare, minimum_mm=-2 * _FAR_MM)
 
 
-def _number(mm: float, unit: Unit) -> str:
-    sixty_fourths = round(mm / _SIXTY_FOURTH_MM)
-    if unit == "mm":
-        return _decimals(mm)
-    if sixty_fourths < 0 or abs(sixty_fourths * _SIXTY_FOURTH_MM - mm) > _EXACT_MM:
-        return _decimals(mm / 25.4)
-    whole, part = divmod(Fraction(sixty_fourths, 64), 1)
+def _sixty_fourths(mm: float) -> str:
+    """So many inches and sixty-fourths; nothing where it is no whole number of them."""
+    count = round(mm / _SIXTY_FOURTH_MM)
+    if count < 0 or abs(count * _SIXTY_FOURTH_MM - mm) > _EXACT_MM:
+        return ""
+    whole, part = divmod(Fraction(count, 64), 1)
     return " ".join(
         [str(whole)] * (whole > 0 or not part) + [f"{part.numerator}/{part.denominator}"] * bool(part)
     )
 
 
-def _decimals(value: float) -> str:
-    text = f"{value:.4f}".rstrip("0").rstrip(".")
+def _decimals(mm: float) -> str:
+    text = f"{mm:.4f}".rstrip("0").rstrip(".")
     return "0" if text == "-0" else text
