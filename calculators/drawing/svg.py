@@ -22,6 +22,7 @@ LINES: dict[str, str] = {
     "break": f'stroke="{INK}" stroke-width="0.25" stroke-linejoin="round"',
     "hidden": f'stroke="{INK}" stroke-width="0.25" stroke-dasharray="1.8 0.9"',
     "centre": f'stroke="{BLUE}" stroke-width="0.25" stroke-dasharray="7 1.2 0.8 1.2"',
+    "fold": f'stroke="{INK}" stroke-width="0.25" stroke-dasharray="7 1 1 1 1 1"',
     "dimension": f'stroke="{BLUE}" stroke-width="0.25"',
     "leader": f'stroke="{SOFT}" stroke-width="0.2"',
     "hatch": f'stroke="{BRASS}" stroke-width="0.18" stroke-opacity="0.75"',
