@@ -12,10 +12,11 @@ urlpatterns = [
     path("look/", look, name="look"),
     path("", include("buildlog.calculations.urls")),
     path("bench/", include("buildlog.bench.urls")),
+    path("paper/", include("buildlog.sheets.paper_urls")),
     path("", include("buildlog.workshops.urls")),
     path("workshops/<slug:workshop>/pictures/", include("buildlog.pictures.urls")),
     path("workshops/<slug:workshop>/", include("buildlog.builds.workshop_urls")),
-    path(f"{BUILD}sheets/", include("buildlog.sheets.urls")),
+    path(BUILD, include("buildlog.sheets.urls")),
     path(f"{BUILD}journal/", include("buildlog.journal.urls")),
     path(BUILD, include("buildlog.builds.urls")),
 ]

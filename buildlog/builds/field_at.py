@@ -32,6 +32,12 @@ _PAGES = {
 }  # fmt: skip
 """The pages of whole lists."""
 
+_ON_TEMPLATES = {
+    "printer": "printer", "printer_on": "along", "printer_along_mm": "along", "printer_across_mm": "across",
+    "printer_along_drawn_mm": "along_drawn", "printer_across_drawn_mm": "across_drawn",
+}  # fmt: skip
+"""What is typed in on the page of a template."""
+
 _SIZES = {field: before for before, field in KINDS.items()}
 
 
@@ -89,6 +95,8 @@ def _of_context(rest: Steps) -> str:
     if name in ("limits", "rules_off"):
         kind = "limit" if name == "limits" else "rule"
         return f"rules/#{kind}-{_said(key)}" if key else "rules/"
+    if name in _ON_TEMPLATES:
+        return f"template/#id_{_ON_TEMPLATES[name]}"
     return f"about/#context-{name}" if name in ContextForm.base_fields else "about/"
 
 

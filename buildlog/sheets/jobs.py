@@ -23,7 +23,9 @@ from buildlog.sheets.making import KINDS, make_sheet
 from buildlog.sheets.models import Printing, State
 from buildlog.sheets.papers import Paper
 from buildlog.sheets.recording import last_change_of, record_printed
+from buildlog.sheets.true_size import LaidOut, lay_out
 from buildlog.workshops.models import Person
+from calculators.drawing.template_paper import Stretch
 from calculators.planning.schedules import cut_list, hole_schedule
 from calculators.planning.worked import WorkedBuild
 from calculators.quantities.errors import InputError
@@ -54,11 +56,17 @@ def rows_of(kind: str, worked: WorkedBuild, component: str) -> int:
             return sum(1 for line in lines if component in ("", line.part))
         case "cut":
             return 1 if component else len(cut_list(worked.build))
+        case "template":  # a page of it takes as long as a dozen rows
+            return 0 if component else 12 * sum(len(one.tiling.tiles) for one in _laid_out(worked))
         case "assembly":
             return 5 * len(worked.build.steps)
         case "check":
             return 2 * (len(worked.findings) + len(worked.accepted))
     return 2 * len(worked.joints)
+
+
+def _laid_out(worked: WorkedBuild) -> list[LaidOut]:
+    return lay_out(worked, "", "", "a4", Stretch(), mirrored=False)[0]
 
 
 def begin_printing(

@@ -13,6 +13,8 @@ from buildlog.builds.drawings import plan_of
 from buildlog.sheets.papers import PAPERS, Paper
 from buildlog.sheets.printing import print_pdf
 from buildlog.sheets.stamping import stamp_of
+from buildlog.sheets.true_size import OPTIONS as TEMPLATE_OPTIONS
+from buildlog.sheets.true_size import template_content
 from calculators.drawing.face_plan import Plan
 from calculators.planning.model import Component
 from calculators.planning.schedules import (
@@ -192,6 +194,10 @@ def _face_page(part: Component, face: str, holes: tuple[HoleLine, ...]) -> FaceP
     return FacePage(part, face, holes, plan_of(part, face, holes))
 
 
+def _template(worked: WorkedBuild, asked: Asked) -> dict[str, Any]:
+    return template_content(worked, asked.component, asked.paper, asked.options)
+
+
 KINDS = {
     "fasteners": Kind("Fastener schedule", True, _fasteners),
     "drilling": Kind("Drilling sheet", False, _drilling),
@@ -199,5 +205,6 @@ KINDS = {
     "shopping": Kind("Shopping list", False, _shopping),
     "assembly": Kind("Assembly sheet", False, _assembly),
     "check": Kind("Check sheet", False, _check),
+    "template": Kind("True-size template", False, _template, TEMPLATE_OPTIONS),
 }
 """The sheets by the names that `manage.py sheet` takes."""

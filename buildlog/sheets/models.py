@@ -79,8 +79,8 @@ class PrintedSheet(models.Model):
 class PrinterReading(models.Model):
     """What the check rules of one of the workshop's printers measured once, and how long they were drawn.
 
-    The newest of a name counts, for every build of the workshop; one whose `change` of a build was undone does
-    not. The build keeps what was read for it too, and its file carries that along.
+    The newest of a name counts, for every build of the workshop; one whose `change` of a build was undone
+    does not. The build keeps what was read for it too, and its file carries that along.
     """
 
     workshop = models.ForeignKey(Workshop, on_delete=models.CASCADE, related_name="printer_readings")

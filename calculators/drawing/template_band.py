@@ -1,10 +1,12 @@
-"""The band at the foot of a template's page: what it is, the caution, the sign-off box, the map of pages."""
+"""The band at the foot of a template's page: the sign-off box, the map, room for caution, title and code.
+
+Words are set by whoever prints the page, who knows the widths of the type.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
-from calculators.drawing.lettering import wrap
 from calculators.drawing.svg import LINES, SOFT, Box, number
 from calculators.drawing.template_map import template_map
 from calculators.drawing.template_paper import BAND_MM, MARGIN_MM, RULE_STRIP_MM, PageLayout
@@ -19,10 +21,11 @@ CAUTION = (
 )
 """As on the drilling sheet, with the check rules before it."""
 
-CODE_MM = 17.0
+CODE_MM = 21.0
+"""How wide the square code of a sheet is with its quiet zone, at most; its letters stand below it."""
+
 _CAUTION_LINES = 3
-_SMALL, _TYPE, _TITLE = 2.1, 2.5, 4.0
-_SIGN_MM, _MAP_MM, _GAP_MM = 50.0, 34.0, 2.0
+_SIGN_MM, _MAP_MM, _GAP_MM = 46.0, 30.0, 2.0
 
 
 def code_box(layout: PageLayout) -> Box:
@@ -39,22 +42,60 @@ def code_box(layout: PageLayout) -> Box:
     Example:
         >>> from calculators.drawing.template_paper import Stretch, page_layout
         >>> [round(each) for each in code_box(page_layout("a4", Stretch(), landscape=False))]
-        [183, 251, 200, 268]
+        [179, 251, 200, 272]
     """
     right = layout.width - MARGIN_MM
     top = layout.height - MARGIN_MM - RULE_STRIP_MM - BAND_MM + 3.0 + 2.6 * _CAUTION_LINES
     return right - CODE_MM, top, right, top + CODE_MM
 
 
-def draw_band(tiling: Tiling, place: int, heading: str, title: str, says: Sequence[str]) -> Iterator[str]:
-    """Draw the band.
+def words_box(layout: PageLayout) -> Box:
+    """Give the box in which the title of the sheet and its sentences stand.
+
+    Args:
+        layout: the page.
+
+    Returns:
+        Left, top, right, bottom [mm on the page].
+
+    Source: this project.
+
+    Example:
+        >>> from calculators.drawing.template_paper import Stretch, page_layout
+        >>> [round(each) for each in words_box(page_layout("a4", Stretch(), landscape=True))]
+        [21, 164, 184, 189]
+    """
+    code = code_box(layout)
+    right = code[0] - 3 * _GAP_MM - _MAP_MM - _SIGN_MM
+    return MARGIN_MM + RULE_STRIP_MM, code[1], right, layout.height - MARGIN_MM - RULE_STRIP_MM
+
+
+def caution_box(layout: PageLayout) -> Box:
+    """Give the box in which the caution stands.
+
+    Args:
+        layout: the page.
+
+    Returns:
+        Left, top, right, bottom [mm on the page].
+
+    Source: this project.
+
+    Example:
+        >>> from calculators.drawing.template_paper import Stretch, page_layout
+        >>> [round(each) for each in caution_box(page_layout("a4", Stretch(), landscape=True))]
+        [21, 153, 287, 164]
+    """
+    top = layout.height - MARGIN_MM - RULE_STRIP_MM - BAND_MM
+    return MARGIN_MM + RULE_STRIP_MM, top, layout.width - MARGIN_MM, code_box(layout)[1]
+
+
+def draw_band(tiling: Tiling, place: int) -> Iterator[str]:
+    """Draw the lines of the band: its upper edge, the box to sign, the map.
 
     Args:
         tiling: the face over pages.
         place: which of the pages, from 0.
-        heading: the build and the part.
-        title: what the sheet is.
-        says: sentences, the most important first; those that find no room are left out.
 
     Yields:
         SVG elements.
@@ -62,31 +103,13 @@ def draw_band(tiling: Tiling, place: int, heading: str, title: str, says: Sequen
     Source: this project; a box to sign for the printer's check: common practice.
     """
     layout = tiling.layout
-    left, right = MARGIN_MM + RULE_STRIP_MM, layout.width - MARGIN_MM
-    over = layout.height - MARGIN_MM - RULE_STRIP_MM - BAND_MM
+    left, over, right, top = caution_box(layout)
     yield line((left, over), (right, over), "band", "thin")
-    for row, text in enumerate(wrap(CAUTION, _SMALL, 1.12 * (right - left), most=_CAUTION_LINES)):
-        yield text_at((left, over + 3.0 + row * 2.6), text, _SMALL, name="caution")
-    code = code_box(layout)
-    top, bottom = code[1], layout.height - MARGIN_MM - RULE_STRIP_MM
-    on_map = (code[0] - _GAP_MM - _MAP_MM, top, code[0] - _GAP_MM, bottom - 1)
-    sign = (on_map[0] - _GAP_MM - _SIGN_MM, top, on_map[0] - _GAP_MM, bottom - 1)
-    yield from _words((left, top, sign[0] - _GAP_MM, bottom + 0.5), heading, title, says)
-    yield from _sign_off(sign)
-    yield template_map(tiling, tiling.tiles[place].name, on_map)
-
-
-def _words(box: Box, heading: str, title: str, says: Sequence[str]) -> Iterator[str]:
-    room = box[2] - box[0]
-    y = box[1] + _TITLE * 0.8
-    yield text_at((box[0], y), wrap(heading, _TITLE, room, most=1)[0], _TITLE, name="sheet-title", bold=True)
-    for text, bold in ((title, True), *((text, False) for text in says)):
-        # The estimate of widths is on the wide side.
-        for part in wrap(text, _TYPE, 1.1 * room):
-            y += _TYPE * 1.22
-            if y > box[3]:
-                return
-            yield text_at((box[0], y), part, _TYPE, name="sheet-words", bold=bold)
+    bottom = words_box(layout)[3] - 1
+    edge = code_box(layout)[0] - _GAP_MM
+    sign = edge - _MAP_MM - _GAP_MM
+    yield from _sign_off((sign - _SIGN_MM, top, sign, bottom))
+    yield template_map(tiling, tiling.tiles[place].name, (edge - _MAP_MM, top, edge, bottom))
 
 
 def _sign_off(box: Box) -> Iterator[str]:

@@ -33,18 +33,32 @@ class TemplateFace:
 
 @dataclass(frozen=True, slots=True)
 class SheetWords:
-    """What the title of every page says besides the part: the build, the day of issue, the revision."""
+    """What every page says besides the part.
+
+    `first` is the number of the first page among the sheets that are printed together, `of` how many those
+    are (0: the pages of this face). `warning` stands on every page; `corrected` says for which printer.
+    """
 
     build: str = ""
+    title: str = ""
     issued: str = ""
     corrected: str = ""
+    warning: str = ""
+    first: int = 1
+    of: int = 0
 
 
 @dataclass(frozen=True, slots=True)
 class TemplatePage:
-    """One page: its drawing as SVG of the page's size, its name, and how many of its holes have no words."""
+    """One page: its drawing as SVG of the page's size, and the words that go into its band.
+
+    `unlabelled` is how many of its holes have no words beside them for want of room.
+    """
 
     svg: str
+    heading: str
+    title: str
+    says: tuple[str, ...]
     name: str
     width_mm: float
     height_mm: float
@@ -107,7 +121,7 @@ def _page(
         *marks,
         "</g>",
         *check_rules(layout),
-        *draw_band(tiling, place, heading, first, says),
+        *draw_band(tiling, place),
     ]
     size = f'width="{number(layout.width)}mm" height="{number(layout.height)}mm"'
     svg = (
@@ -117,7 +131,18 @@ def _page(
         + "".join(part for part in body if part)
         + "</svg>"
     )
-    return TemplatePage(svg, tile.name, layout.width, layout.height, layout.landscape, tile, missing)
+    return TemplatePage(
+        svg,
+        heading,
+        first,
+        tuple(says),
+        tile.name,
+        layout.width,
+        layout.height,
+        layout.landscape,
+        tile,
+        missing,
+    )
 
 
 def _description(tiling: Tiling, tile: Tile) -> str:
@@ -136,12 +161,17 @@ def _sentences(
 ) -> Iterator[str]:
     """What the band says, the most important first."""
     count = len(tiling.tiles)
-    page = f", page {tiling.tiles[place].name}, {place + 1} of {count}" if count > 1 else ""
+    page = f", page {tiling.tiles[place].name}" if count > 1 else ""
     revision = f", revision {shape.revision}" if shape.revision else ""
     face = (
         "side laid flat" if shape.is_wrapped else f"{shape.face} {'end' if is_round_end(shape) else 'face'}"
     )
     yield f"{'MIRRORED. ' if mirrored else ''}True-size template 1:1, {face}{page}{revision}"
+    issued = f", issued {words.issued}" if words.issued else ""
+    title = f"{words.title}: sheet" if words.title else "Sheet"
+    yield f"{title} {words.first + place} of {words.of or count}{issued}, lengths in mm"
+    if words.warning:
+        yield words.warning
     if mirrored:
         yield "Lay it print side down on this face, or print side up on the far side for holes right through."
     else:
@@ -161,7 +191,6 @@ def _sentences(
     if missing:
         many = "holes" if missing > 1 else "hole"
         yield f"{missing} {many} without words for want of room: see the drilling sheet."
-    yield f"Lengths in mm.{f' Issued {words.issued}.' if words.issued else ''}"
 
 
 def holes_without_words(pages: Sequence[TemplatePage]) -> int:

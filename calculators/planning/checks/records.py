@@ -11,14 +11,17 @@ from calculators.planning.checks.released import RULES as RELEASE_RULES
 from calculators.planning.checks.rule import CP, BuildRule, Seen, build_rule, setting, unchecked
 from calculators.planning.checks.site import Site
 from calculators.planning.checks.tools import is_to_make
-from calculators.planning.model import Component, Size
+from calculators.planning.model import Component, Context, Size
+from calculators.planning.printers import readings_of
 from calculators.planning.ties import mark_of_tie
 from calculators.planning.tree import split_copy
 
 _MANY = 8
 """So many guessed parts are told one by one; more of them in one finding."""
 
-_OFF = Limit("printer-off", 0.3, "mm", CP, "how far the 100 mm check rule of a printed template may be off")
+PRINTER_OFF = Limit(
+    "printer-off", 0.3, "mm", CP, "how far the 100 mm check rule of a printed template may be off"
+)
 _STALE = Limit("printer-stale", 90.0, "days", CP, "a printer's check older than this is made again")
 
 
@@ -126,7 +129,7 @@ def _made_to(site: Site, bought: set[str]) -> dict[str, tuple[str, ...]]:
     "Before holes are marked out from a printed template, its 100 mm check rules are measured along and "
     "across the paper, on this printer, and are right within 0.3 mm.",
     CP,
-    _OFF,
+    PRINTER_OFF,
     _STALE,
 )
 def _printer_checked(site: Site) -> Iterator[Seen]:
@@ -152,16 +155,17 @@ def _printer_checked(site: Site) -> Iterator[Seen]:
         )
         if along is None and across is None:
             return
+    who = f" of {context.printer}" if context.printer else ""
     for way, read, name in (("along", along, "printer_along_mm"), ("across", across, "printer_across_mm")):
         if read is None or abs(float(read) - 100.0) <= site.limits["printer-off"] + 1e-9:
             continue
         off = float(read) - 100.0
         says = (
-            f"The check rule of 100 mm measures {float(read):g} {way} the paper, {abs(off):.3g} mm too "
+            f"The check rule of 100 mm measures {float(read):g} {way} the paper{who}, {abs(off):.3g} mm too "
             f"{'long' if off > 0 else 'short'}: holes pricked through at 500 mm would be "
             f"{abs(off) * 5:.3g} mm off."
         )
-        mend = Mend("Print at 100 %, without fitting to the page, and measure the check rules again.")
+        mend = Mend(_print_again(context))
         yield Seen(
             "error", says, place=way, value=float(read), limit=100.0, unit="mm", mends=(mend,),
             at=f"context.{name}",
@@ -177,6 +181,16 @@ def _printer_checked(site: Site) -> Iterator[Seen]:
                 "warning", says, place="day", value=float(days), limit=site.limits["printer-stale"],
                 unit="days", at="context.printer_on",
             )  # fmt: skip
+
+
+def _print_again(context: Context) -> str:
+    """What to do about a print that is not true: corrected, where its readings can be corrected for."""
+    if readings_of(context) is None:
+        return "Print at 100 %, without fitting to the page, and measure the check rules again."
+    return (
+        "Print the template again at 100 %, corrected for these readings, and type in what its check rules "
+        "measure then."
+    )
 
 
 RULES: tuple[BuildRule, ...] = (
