@@ -26,7 +26,7 @@ LINES: dict[str, str] = {
     "dimension": f'stroke="{BLUE}" stroke-width="0.25"',
     "leader": f'stroke="{SOFT}" stroke-width="0.2"',
     "hatch": f'stroke="{BRASS}" stroke-width="0.18" stroke-opacity="0.75"',
-    "grain": f'stroke="{BRASS}" stroke-width="0.2" stroke-opacity="0.7"',
+    "grain": f'stroke="{BRASS}" stroke-width="0.2" stroke-opacity="0.75"',
     "finding": f'stroke="{RED}" stroke-width="0.7" stroke-linecap="round"',
     "none": 'stroke="none"',
 }
