@@ -116,13 +116,10 @@ class _Reader:
                 if span.near.bite is None or span.between:
                     return Freedom(SCREW, "tight", f"drawn up between {span.near.name} and {span.far.name}")
                 return Freedom(SCREW, "tight", f"locked by {span.near.name} against {span.far.name}")
-            if span.hold in ("kept off", "shoulder"):
-                way = (
-                    "its shoulder bears on"
-                    if span.hold == "shoulder"
-                    else "it is tight before the head bears, in"
-                )
-                return Freedom(SCREW, "tight", f"{way} {span.far.name}")
+            if span.hold == "shoulder":
+                return Freedom(SCREW, "tight", f"its shoulder bears on {span.far.name}")
+            if span.hold == "kept off":
+                return Freedom(SCREW, "tight", f"it stops in {span.far.name} before its head bears")
         locked = self._locked()
         if locked:
             return Freedom(SCREW, "tight", locked)

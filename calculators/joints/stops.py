@@ -74,7 +74,9 @@ def stops_of(worked: Worked) -> tuple[Stop, ...]:
     Source: common practice.
     """
     head = Stop(-1, -1, 0.0, 0.0, "the head")
-    threads = [_of_bite(worked, bite) for bite in worked.bites if bite.engaged_mm > SLACK_MM]
+    # a nut that only a plain shank is in is reached too: it stops at the end of the thread
+    reached = [bite for bite in worked.bites if worked.tip_mm - bite.enter_mm > SLACK_MM]
+    threads = [_of_bite(worked, bite) for bite in reached]
     threads.sort(key=lambda stop: stop.first)
     return (*(() if worked.screw.headless else (head,)), *threads)
 

@@ -164,17 +164,28 @@ def riders_of(
         placed: the build's parts where they lie.
 
     Returns:
-        The riders; those beside nothing of the stack are left out.
+        The riders; those beside nothing of the stack are left out, and those on a part that the fastener does
+        not go right through, whose other end it does not hold.
 
     Source: this project.
     """
     ends = {extent.item: extent.leave_mm for extent in result.extents}
+    layers = [index for index, item in enumerate(result.joint.stack) if item.layer is not None]
+    clear = {
+        layers[hole.layer]
+        for hole in result.holes
+        if hole.depth_mm is None and not hole.thread and hole.kind in ("clearance", "plain", "reamed", "slot")
+    }
     riders = []
     for one in around:
         item = items.get(one.beside.name)
         if item is None or item not in ends:
             continue
+        if one.on_mm is not None and item not in clear:
+            continue
         shift = ends[item] - one.beside.leave
+        if one.enter + shift >= result.tip_mm:
+            continue
         mark = placed.mark_of[one.name]
         material = placed.components[mark].material
         places = (round(one.enter + shift, 6), round(one.leave + shift, 6))
