@@ -10,6 +10,7 @@ from typing import Any
 from django.template.loader import render_to_string
 
 from buildlog.builds.drawings import plan_of
+from buildlog.builds.stacks_drawn import fitted_stacks
 from buildlog.sheets.papers import PAPERS, Paper
 from buildlog.sheets.printing import print_pdf
 from buildlog.sheets.stamping import stamp_of
@@ -176,7 +177,8 @@ def _shopping(worked: WorkedBuild, asked: Asked) -> dict[str, Any]:
 def _assembly(worked: WorkedBuild, asked: Asked) -> dict[str, Any]:
     assembly = assembly_list(worked.build)
     joints = {joint.mark: joint for joint in worked.build.joints}
-    return {"assembly": assembly, "joints": joints}
+    steps = [(step, fitted_stacks(worked, [joint.mark for joint in step.joints])) for step in assembly.steps]
+    return {"assembly": assembly, "joints": joints, "steps": steps}
 
 
 def _drilling(worked: WorkedBuild, asked: Asked) -> dict[str, Any]:
