@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
@@ -224,18 +225,16 @@ class Inside:
         self.bands: list[list[tuple[float, float, float, float]]] = [[] for _ in range(self._BANDS)]
         for (x, y), (to_x, to_y) in zip(points, (*points[1:], points[0]), strict=True):
             first, last = self._band(min(y, to_y)), self._band(max(y, to_y))
-            for band in range(max(first, 0), min(last, self._BANDS - 1) + 1):
+            for band in range(first, last + 1):
                 self.bands[band].append((x, y, to_x, to_y))
 
     def _band(self, y: float) -> int:
-        return min(int((y - self.low) / self.step), self._BANDS - 1)
+        return min(math.floor((y - self.low) / self.step), self._BANDS - 1)
 
     def has(self, x: float, y: float) -> bool:
         """Whether a point lies inside; next to the outline (0.01 mm on 1 m), either may be said."""
-        band = int((y - self.low) // self.step)
-        if not 0 <= band <= self._BANDS:
-            return False
-        lines = self.bands[min(band, self._BANDS - 1)]
+        band = self._band(y)
+        lines = self.bands[band] if band >= 0 else []
         return (
             sum(
                 (ay > y) != (by > y) and ax + (bx - ax) * (y - ay) / (by - ay) > x for ax, ay, bx, by in lines

@@ -37,7 +37,8 @@ _HALF_CIRCLE = 180.0 + 1e-6
 class Taken:
     """What a drawing makes of a part: the part, what was made in words, what was left out, what else is said.
 
-    `outer` are the outermost outlines to choose from, as words.
+    `outer` are the outermost outlines to choose from, as words; `origin` is where the datum lies in the
+    drawing [mm].
     """
 
     part: Component
@@ -45,6 +46,7 @@ class Taken:
     left: tuple[LeftOut, ...]
     said: tuple[str, ...]
     outer: tuple[str, ...]
+    origin: tuple[float, float] = (0.0, 0.0)
 
 
 def take_drawing(
@@ -83,11 +85,12 @@ def take_drawing(
     main = _main(found, choices)
     taking = _Taking(part, choices, found, main, _origin(found, main, choices))
     taking.lay_outline()
-    taking.make_holes()
     taking.make_closed()
+    taking.make_holes()
     taking.put_in(present)
     outer = tuple(outer_words(one) for one in found.outer)
-    return Taken(taking.part, tuple(taking.made), tuple(taking.left), tuple(taking.said), outer)
+    told = tuple(taking.made), tuple(taking.left), tuple(taking.said)
+    return Taken(taking.part, *told, outer, taking.origin)
 
 
 def _main(found: Sorted, choices: Choices) -> ClosedShape | None:
@@ -128,6 +131,8 @@ class _Taking:
         self.said = list(self.found.said)
         self.inside = Inside(self.main.outline) if self.main and self._may_be_outline() else None
         self.layers = {one.name: one for one in self.choices.layers}
+        self.places = Places(SAME_MM)
+        self.slots: dict[int, int] = {}
 
     def _may_be_outline(self) -> bool:
         assert self.main is not None
@@ -214,20 +219,33 @@ class _Taking:
         if not circles or not self._is_in("CIRCLE", circles[0].layer, circles[0].x, circles[0].y):
             return
         says = {one: layer_says(one.layer) for one in circles}
-        base = next((one for one in circles if (told := says[one]) and told.what == "hole"), None)
-        base = base or next((one for one in circles if says[one] is None), None)
-        if base is None:
-            base = next((one for one in circles if (told := says[one]) and told.what == "bore"), None)
-        if base is None:
-            for one in circles:
-                self._leave(one, "is a countersink, counterbore or pocket with no hole in its middle")
-            return
-        u, v = self.uv(base.x, base.y)
-        more: dict[str, Any] = self._hole_facts(says[base], self.layers[base.layer])
-        for one in circles:
-            if one is not base:
-                more |= self._about(one, says[one], more)
-        self.holes.append(Hole("", self.choices.face, u, v, diameter=Length.of_mm(2 * base.radius), **more))
+        cut = [one for one in circles if (told := says[one]) is not None and told.what == "pocket"]
+        for one in cut:
+            self._round_pocket(one)
+        rest = [one for one in circles if one not in cut]
+        bases = [one for one in rest if (told := says[one]) and told.what == "hole"]
+        bases = bases or [one for one in rest if (told := says[one]) is None or told.what == "bore"][:1]
+        more = [one for one in rest if one not in bases]
+        for base in bases:  # of a stepped hole each step is one
+            u, v = self.uv(base.x, base.y)
+            facts = self._hole_facts(says[base], self.layers[base.layer])
+            wide = Length.of_mm(2 * base.radius)
+            self.holes.append(Hole("", self.choices.face, u, v, diameter=wide, **facts))
+        at = len(self.holes) - len(bases) if bases else self.slots.get(self._place(group[0]))
+        for one in more:
+            if at is None:
+                self._leave(one, "is a countersink or counterbore with no hole in its middle")
+            else:
+                self.holes[at] = replace(self.holes[at], **self._about(one, says[one], self.holes[at]))
+
+    def _place(self, one: FlatCircle) -> int:
+        return self.places.number_of(one.x, one.y)
+
+    def _round_pocket(self, one: FlatCircle) -> None:
+        u, v = self.uv(one.x - one.radius, one.y - one.radius)
+        wide, depth = Length.of_mm(2 * one.radius), self.layers[one.layer].depth
+        radius = Length.of_mm(one.radius)
+        self.pockets.append(Pocket("", self.choices.face, u, v, wide, wide, depth, radius))
 
     def _is_main(self, one: FlatCircle) -> bool:
         kind = self.main.kind if self.main else None
@@ -249,14 +267,14 @@ class _Taking:
             "thread_depth": None if full is None else Length.of_mm(full),
         }
 
-    def _about(self, one: FlatCircle, says: LayerSays | None, known: dict[str, Any]) -> dict[str, Any]:
+    def _about(self, one: FlatCircle, says: LayerSays | None, hole: Hole) -> dict[str, Any]:
         """What a larger circle about the same centre says of a hole."""
         wide = Length.of_mm(2 * one.radius)
         what = says.what if says is not None else self.choices.pairs
-        if what == "countersink" and "countersink_diameter" not in known:
+        if what == "countersink" and hole.countersink_diameter is None:
             angle = says.angle_deg if says is not None else self.choices.countersink_angle_deg
             return {"countersink_diameter": wide, "countersink_angle_deg": Decimal(repr(angle)).normalize()}
-        if what == "counterbore" and "counterbore_diameter" not in known:
+        if what == "counterbore" and hole.counterbore_diameter is None:
             layer = self.layers[one.layer]
             depth = layer.depth if says is not None else self.choices.counterbore_depth
             if depth is None:
@@ -313,6 +331,7 @@ class _Taking:
                 facts["kind"] = "slot"
             facts |= {"slot_length": Length.of_mm(kind.length), "slot_along": kind.along}
             across = Length.of_mm(kind.diameter)
+            self.slots[self.places.number_of(kind.x, kind.y)] = len(self.holes)
             self.holes.append(Hole("", self.choices.face, u, v, diameter=across, **facts))
             return ""
         left, bottom, right, top = one.box
