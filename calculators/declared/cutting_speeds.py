@@ -6,21 +6,20 @@ from functools import partial
 
 from calculators.calculation import Calculator, Given, Input, Result, Step, named
 from calculators.calculation.result import number_text
-from calculators.materials import find_material
 from calculators.mechanics.cutting_speeds import (
+    TOUGH,
+    cutting_speed_row,
     drill_feed_mm,
     drill_point_mm,
     rim_speed_m_per_min,
     turns_per_min,
 )
 from calculators.quantities.errors import InputError
-from calculators.tables import Row, load
+from calculators.tables import load
 
 _RIM = "definition of cutting speed"
 _HSS_SHARE = 0.6
 """Of the rim speed of a carbide router cutter, for one of high speed steel (common practice)."""
-
-_TOUGH = ("stainless steel", "silver steel", "cast iron", "bronze")
 
 
 def _speed(given: Given) -> Result:
@@ -59,10 +58,10 @@ def _cutting_speed(given: Given) -> tuple[float, str, bool]:
     typed = given.number_or_none("cutting_speed")
     name = given.text_or_none("material")
     if typed is not None:
-        return typed, "as given", name in _TOUGH
+        return typed, "as given", name in TOUGH
     if name is None:
         raise InputError.of("Write the material, or the cutting_speed.", field="material")
-    row = _row_of(name)
+    row = cutting_speed_row(name)
     carbide = given.text("made_of") == "carbide"
     speed = row.number_or_none("carbide" if carbide else "hss")
     if given.text("tool") == "router cutter":
@@ -73,23 +72,8 @@ def _cutting_speed(given: Given) -> tuple[float, str, bool]:
         speed = of_carbide * (1.0 if carbide else _HSS_SHARE)
     assert speed is not None
     edge = "carbide" if carbide else "high speed steel"
-    tough = row["material"] in _TOUGH
+    tough = row["material"] in TOUGH
     return speed * given.number("share") / 100, f"{row['material']}, {edge}: {row.source.says}", tough
-
-
-def _row_of(name: str) -> Row:
-    material = find_material(name, field="material")
-    rows = load("cutting_speeds").rows
-    for row in rows:
-        if row["material"] in (material.name, name.strip().lower()):
-            return row
-    for row in rows:
-        if row["kind"] == material.kind:
-            return row
-    known = tuple(row["material"] for row in rows)
-    listed = ", ".join(known)
-    says = f"No cutting speed is known for {material.name}; write the cutting_speed, or one of {listed}."
-    raise InputError.of(says, field="material", choices=known)
 
 
 def _bounded(given: Given, wanted: float, tool: str, diameter: float) -> tuple[float, str]:

@@ -4,6 +4,45 @@ from __future__ import annotations
 
 from math import pi, radians, tan
 
+from calculators.materials import find_material
+from calculators.quantities.errors import InputError
+from calculators.tables import Row, load
+
+TOUGH = ("stainless steel", "silver steel", "cast iron", "bronze")
+"""The materials of the table of cutting speeds that are fed at half of the usual rate."""
+
+
+def cutting_speed_row(name: str) -> Row:
+    """Find the cutting speeds of a material.
+
+    Args:
+        name: the material as people name it.
+
+    Returns:
+        Its row of the table of cutting speeds [m/min], or that of its kind.
+
+    Raises:
+        InputError: when the material, or a speed for it, is not in the tables.
+
+    Source: the table's own (cutting_speeds.csv).
+
+    Example:
+        >>> cutting_speed_row("oak")["material"]
+        'hardwood'
+    """
+    material = find_material(name, field="material")
+    rows = load("cutting_speeds").rows
+    for row in rows:
+        if row["material"] in (material.name, name.strip().lower()):
+            return row
+    for row in rows:
+        if row["kind"] == material.kind:
+            return row
+    known = tuple(row["material"] for row in rows)
+    listed = ", ".join(known)
+    says = f"No cutting speed is known for {material.name}; write the cutting_speed, or one of {listed}."
+    raise InputError.of(says, field="material", choices=known)
+
 
 def turns_per_min(speed_m_per_min: float, diameter_mm: float) -> float:
     """Turns a minute at which the rim of a diameter runs at a cutting speed.
