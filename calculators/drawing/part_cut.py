@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 
 from calculators.drawing.part_body import Body, Void, without
 from calculators.drawing.part_holes import Bored, Stroke
@@ -189,7 +190,7 @@ def _strokes(holes: Sequence[Bored], y_mm: float) -> list[Stroke]:
     """The outlines of holes that are cut, their threads as thin lines, their centre lines."""
     found = []
     for one in holes:
-        place = lambda depth, off, one=one: _place(one, depth, off)  # noqa: E731
+        place = partial(_place, one)
         profile = [(depth, _half(radius, one, y_mm)) for depth, radius in one.profile]
         for side in (1.0, -1.0):
             found.append(Stroke("edge", tuple(place(depth, side * half) for depth, half in profile)))

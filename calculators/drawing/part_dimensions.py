@@ -23,7 +23,9 @@ PITCH = 1.25
 """From one label to the next, in heights of the type."""
 
 _SAME_MM = 0.005
-_MOST_CALLED = 9
+_MOST_KINDS, _MOST_CALLED = 5, 12
+"""With more kinds of holes than this in a view their sizes stand in the table alone; and so much is called at all."""
+
 _CALLED_MM = 40.0
 _SPARE_MM, _LOW_MM = 12.0, 4.0
 """How far figures may stand beyond a view: far at its end, little at its datum, where the two rows meet."""
@@ -74,7 +76,7 @@ class Dimensions:
     @property
     def left_mm(self) -> float:
         """How much room the figures to the left take."""
-        rounds = 7.0 * len(self.rounds)
+        rounds = 7.0 * len(self.rounds) + 4.0 * bool(self.rounds)
         return rounds + KINK_MM + max((text_width(one.says, LETTER_MM) for one in self.up), default=-KINK_MM)
 
     @property
@@ -107,7 +109,7 @@ def dimensions_of(
     Source: ISO 129-1 (running dimensions from a datum, from memory).
     """
     told: set[int] = set()
-    found = []
+    found: list[Dimensions] = []
     for view in views:
         u_axis, v_axis = _axis(view.frame.u_axis), _axis(view.frame.v_axis)
         places = _places(part, view)
@@ -120,10 +122,8 @@ def dimensions_of(
         told |= {u_axis, v_axis}
         called, dense_words = _called(part, view, scale, write) if with_words else ((), False)
         rounds = tuple(_rounds(part, view, write)) if part.is_round and _is_side(view) else ()
-        if part.is_round and (_is_side(view) or not view.own):
+        if part.is_round and _is_side(view):
             up = ()
-        if part.is_round and not _is_side(view) and not view.own:
-            along = ()
         if rounds and any(one.rounds for one in found):
             rounds = ()
         found.append(Dimensions(along, up, called, rounds, dense_u or dense_v or dense_words))
@@ -193,13 +193,17 @@ def _labels(
     (least, most), (across, _) = (
         (view.frame.u_range, view.frame.v_range) if axis == 0 else (view.frame.v_range, view.frame.u_range)
     )
-    ends = {round(least, 3), round(most, 3)} if whole or places else set()
+    off_axis = (
+        least < 0
+    )  # of a round part's end its middle is the datum, and its diameter is written elsewhere
+    ends = {round(least, 3), round(most, 3)} if (whole or places) and not off_axis else set()
+    whole = whole and not off_axis
     values = _apart(sorted({*places, *ends, *({0.0} if places or whole else ())}))
     pitch = PITCH * LETTER_MM
     room = (most - least) * scale + _SPARE_MM + _LOW_MM
     dense = len(values) * pitch > room
     if dense:
-        values = sorted({round(least, 3), round(most, 3), 0.0})
+        values = sorted({*ends, 0.0})
     wanted = [(value - least) * scale for value in values]
     stands = _spread(wanted, pitch, (-_LOW_MM, (most - least) * scale + _SPARE_MM))
     labels = [
@@ -211,6 +215,8 @@ def _labels(
         )
         for value, at, place in zip(values, wanted, stands, strict=True)
     ]
+    if off_axis and values == [0.0]:
+        return (), False  # a hole on the axis needs no place
     return tuple(labels), dense and bool(places)
 
 
@@ -237,8 +243,10 @@ def _called(part: PartShape, view: View, scale: float, write: Write) -> tuple[tu
     """What is said beside a view of its holes, pockets, corners and folds: like ones together."""
     left, low = view.frame.u_range[0], view.frame.v_range[0]
     groups: dict[str, list[tuple[float, float]]] = defaultdict(list)
+    kinds = {hole_words(hole, write) for _, hole in part.holes() if hole.number in view.own}
+    few = len(kinds) <= _MOST_KINDS
     for _, hole in part.holes():
-        if hole.number in view.own:
+        if few and hole.number in view.own:
             u, v = view.own[hole.number]
             rim = hole.outer_mm / 2 * 0.7071
             if hole.slot_length_mm > hole.diameter_mm:
@@ -255,10 +263,8 @@ def _called(part: PartShape, view: View, scale: float, write: Write) -> tuple[tu
             place = (fold.at_mm, view.frame.v_range[1] * 0.75) if fold.runs == "across" else None
             at = place or (view.frame.u_range[1] * 0.9, view.frame.read((0.0, fold.at_mm, 0.0))[1])
             groups[fold_words(fold, write)].append(at)
-    if not groups:
-        return (), False
-    if len(groups) > _MOST_CALLED:
-        return (), True
+    if not groups or len(groups) > _MOST_CALLED:
+        return (), bool(groups)
     made = []
     for words, places in groups.items():
         count = f"{len(places)} × " if len(places) > 1 else ""

@@ -65,6 +65,8 @@ def view_edges(body: Body, frame: FaceFrame) -> Edges:
 
     Source: ISO 128 (from memory): visible edges full, hidden ones dashed, what coincides once.
     """
+    if not body.voids and (plain := _plain_edges(body, frame)) is not None:
+        return plain
     seen: list[tuple[Point2, Point2]] = []
     hidden: list[tuple[Point2, Point2]] = []
     for piece in _pieces(body, _candidates(body, frame)):
@@ -79,38 +81,83 @@ def view_edges(body: Body, frame: FaceFrame) -> Edges:
     return _once(seen, hidden)
 
 
+def _plain_edges(body: Body, frame: FaceFrame) -> Edges | None:
+    """The edges of a part without recesses, which need no looking for; None where corners may be hidden."""
+    solid = body.solid
+    (u, to_u), (v, to_v) = frame.u_range, frame.v_range
+    box = ((u, v), (to_u, v), (to_u, to_v), (u, to_v), (u, v))
+    if solid.shape == "round":
+        if abs(frame.inward[0]) > 0.5:
+            angles = [cos_sin(360.0 * i / _STEPS) for i in range(_STEPS + 1)]
+            radii = [diameter / 2 for diameter in (solid.diameter, solid.bore) if diameter]
+            return Edges(tuple(tuple((r * c, r * s) for c, s in angles) for r in radii), ())
+        half = solid.bore / 2
+        return Edges((box,), (((u, half), (to_u, half)), ((u, -half), (to_u, -half))) if half else ())
+    if not solid.outline:
+        return Edges((box,), ())
+    if abs(frame.inward[2]) < 0.5:
+        return None
+    ring = [frame.read((x, y, 0.0))[:2] for x, y in flat_points(solid.outline, 0.01)]
+    return Edges(((*ring, ring[0]),), ())
+
+
 def _candidates(body: Body, frame: FaceFrame) -> Iterator[_Edge]:
     solid = body.solid
     if solid.shape == "round":
         yield from _round_edges(body, frame)
     else:
-        yield from _block_edges(body)
+        yield from _block_edges(body, frame)
     for void in body.voids:
         yield from _void_edges(void, _far_side(body, void), is_round=solid.shape == "round")
         if solid.shape == "round":
-            yield from _on_round(void, solid.diameter / 2, solid.length)
+            yield from _on_round(void, solid.diameter / 2, solid.length, frame)
 
 
-def _block_edges(body: Body) -> Iterator[_Edge]:
+def _block_edges(body: Body, view: FaceFrame) -> Iterator[_Edge]:
     solid = body.solid
     corners = sharp_corners(solid)
-    ring = flat_points(solid.outline, 0.01) if solid.outline else corners
+    levels = {0.0, solid.thickness}
+    if solid.outline:  # a recess that runs out over the outline leaves an edge at its floor
+        flat = [one for one in body.voids if abs(one.frame.inward[2]) > 0.5 and one.high[2] < 1e6]
+        levels |= {one.frame.point(0.0, 0.0, one.high[2])[2] for one in flat}
+        yield from _walls_on_outline(body)
+    # From the side a curve is a straight line, so it need not be cut fine.
+    off = 0.01 if abs(view.inward[2]) > 0.5 else max(0.01, max(solid.length, solid.width) / 1000)
+    ring = flat_points(solid.outline, off) if solid.outline else corners
     for (x, y), (to_x, to_y) in zip(ring, (*ring[1:], ring[0]), strict=True):
         long = math.hypot(to_x - x, to_y - y)
         if long < 1e-9:
             continue
         out = ((to_y - y) / long, (x - to_x) / long, 0.0)
-        for z in (0.0, solid.thickness):
-            yield _Edge((x, y, z), (to_x, to_y, z), out, _Z, nudge=_CURVED if solid.outline else _NUDGE)
+        for z in levels:
+            yield _Edge((x, y, z), (to_x, to_y, z), out, _Z, nudge=3 * off if solid.outline else _NUDGE)
     for x, y in corners:
         yield _Edge((x, y, 0.0), (x, y, solid.thickness), _X, _Y, sure=True)
+
+
+def _walls_on_outline(body: Body) -> Iterator[_Edge]:
+    """Where the walls of recesses run out through a free outline: upright lines."""
+    ring = flat_points(body.solid.outline, 0.01)
+    for void in body.voids:
+        if abs(void.frame.inward[2]) < 0.5:
+            continue
+        one, other = void.frame.point(void.low[0], void.low[1]), void.frame.point(void.high[0], void.high[1])
+        for (ax, ay), (bx, by) in zip(ring, (*ring[1:], ring[0]), strict=True):
+            for axis in (0, 1):
+                a, b = (ax, bx) if axis == 0 else (ay, by)
+                for wall in (one[axis], other[axis]):
+                    if (a > wall) != (b > wall):
+                        share = (wall - a) / (b - a)
+                        x, y = ax + (bx - ax) * share, ay + (by - ay) * share
+                        top = (x, y, body.solid.thickness)
+                        yield _Edge((x, y, 0.0), top, _X, _Y, sure=True, nudge=_CURVED)
 
 
 def _round_edges(body: Body, frame: FaceFrame) -> Iterator[_Edge]:
     solid = body.solid
     for diameter in filter(None, (solid.diameter, solid.bore)):
         for x in (0.0, solid.length):
-            yield from _ring(x, diameter / 2)
+            yield from _ring(x, diameter / 2, frame)
         if abs(frame.inward[0]) < 0.5:  # seen from the side its outermost lines are an edge to the eye
             for side in (1.0, -1.0):
                 out = scale(frame.v_axis, side)
@@ -118,8 +165,9 @@ def _round_edges(body: Body, frame: FaceFrame) -> Iterator[_Edge]:
                 yield _Edge(start, along(start, (_X, solid.length)), out, frame.inward, sure=True)
 
 
-def _ring(x: float, radius: float) -> Iterator[_Edge]:
-    angles = [360.0 * i / _STEPS for i in range(_STEPS + 1)]
+def _ring(x: float, radius: float, view: FaceFrame) -> Iterator[_Edge]:
+    steps = _STEPS if abs(view.inward[0]) > 0.5 else _STEPS // 4  # seen from the side it is a straight line
+    angles = [360.0 * i / steps for i in range(steps + 1)]
     for first, last in pairwise(angles):
         (c, s), (d, t), (m, n) = cos_sin(first), cos_sin(last), cos_sin((first + last) / 2)
         yield _Edge((x, radius * c, radius * s), (x, radius * d, radius * t), (0.0, m, n), _X, sure=True)
@@ -128,6 +176,11 @@ def _ring(x: float, radius: float) -> Iterator[_Edge]:
 def _void_edges(void: Void, far: float, *, is_round: bool) -> Iterator[_Edge]:
     """The edges that a pocket may leave: round its floor, round its mouth, up its corners."""
     frame, (u, v, _), (to_u, to_v, deep) = void.frame, void.low, void.high
+    (least_u, most_u), (least_v, most_v) = frame.u_range, frame.v_range
+    u, to_u = max(u, least_u), min(to_u, most_u)
+    v, to_v = max(v, least_v), min(to_v, most_v)
+    if to_u <= u or to_v <= v:
+        return
     floor = min(deep, far)
     for level in (floor,) if is_round and abs(frame.inward[0]) < 0.5 else (0.0, floor):
         yield from _level_edges(
@@ -156,7 +209,7 @@ def _level_edges(frame: FaceFrame, outline: Outline, level: float, nudge: float)
         yield _Edge(frame.point(u, v, level), frame.point(to_u, to_v, level), out, frame.inward, nudge=nudge)
 
 
-def _on_round(void: Void, radius: float, length: float) -> Iterator[_Edge]:
+def _on_round(void: Void, radius: float, length: float, view: FaceFrame) -> Iterator[_Edge]:
     """Where a pocket's floor and walls meet the round surface."""
     frame, (u, v, _), (to_u, to_v, deep) = void.frame, void.low, void.high
     if abs(frame.inward[0]) > 0.5:
@@ -169,17 +222,17 @@ def _on_round(void: Void, radius: float, length: float) -> Iterator[_Edge]:
                     yield _Edge(at, along(at, (_X, length)), way, across, sure=True)
         if deep < 1e6:
             x = frame.point(0.0, 0.0, deep)[0]
-            yield from _ring(x, radius)
+            yield from _ring(x, radius, view)
         return
     for x in (u, to_u):
         if 0 < x < length:
-            yield from _ring(frame.point(x, 0.0)[0], radius)
+            yield from _ring(frame.point(x, 0.0)[0], radius, view)
     walls = [(wall, radius - math.sqrt(radius**2 - wall**2)) for wall in (v, to_v) if abs(wall) < radius]
     if deep < 2 * radius:
         half = math.sqrt(max(radius**2 - (radius - deep) ** 2, 0.0))
         walls += [(half, deep), (-half, deep)]
-    for across, level in walls:
-        start, end = frame.point(max(u, 0.0), across, level), frame.point(min(to_u, length), across, level)
+    for off, level in walls:
+        start, end = frame.point(max(u, 0.0), off, level), frame.point(min(to_u, length), off, level)
         yield _Edge(start, end, frame.v_axis, frame.inward, sure=True)
 
 
@@ -218,8 +271,9 @@ def _cuts(body: Body, edge: _Edge) -> list[float]:
                     share for share in ((least - a) / (b - a), (most - a) / (b - a)) if 0 < share < 1
                 )
     middle = along(edge.start, (unit, long / 2))
-    for low, high in body.along(middle, unit):
-        found.update(share for share in ((low + long / 2) / long, (high + long / 2) / long) if 0 < share < 1)
+    for begins, ends in body.along(middle, unit):
+        shares = (begins / long + 0.5, ends / long + 0.5)
+        found.update(share for share in shares if 0 < share < 1)
     if body.solid.shape == "block":
         for axis, size in enumerate((body.solid.length, body.solid.width, body.solid.thickness)):
             if abs(way[axis]) > 1e-9:

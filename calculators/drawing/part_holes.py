@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import partial
 from typing import cast
 
 from calculators.drawing.face_shape import FaceShape, HoleShape
@@ -24,6 +25,7 @@ class Bored:
     """A hole in the part's frame: where its axis comes in, its way, how far it goes [mm], right through or not.
 
     `profile` gives its radius at depths below the face where it opens: pairs of depth and radius.
+    `comes_out` says that it opens on the far side of the part, where it can be seen too.
     """
 
     face: str
@@ -34,6 +36,7 @@ class Bored:
     along_v: Vector
     end_mm: float
     profile: tuple[tuple[float, float], ...]
+    comes_out: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,10 +85,21 @@ def bored(body: Body, face: FaceShape, hole: HoleShape) -> Bored:
     origin = frame.point(u, v)
     spans = [one for one in body.along(along(origin, (frame.inward, -0.5)), frame.inward) if one[1] > 0.5]
     begins = max(hole.below_mm, spans[0][0] - 0.5 if spans else 0.0, 0.0)
-    leaves = spans[-1][1] - 0.5 if spans else face.depth_mm
+    last = spans[-1][1] - 0.5 if spans else face.depth_mm
+    # A joint's hole goes through one wall: the next has a hole of its own. One placed by hand goes through all.
+    here = [one[1] - 0.5 for one in spans if one[0] - 0.5 <= begins + 1e-3 < one[1] - 0.5]
+    leaves = here[0] if hole.joint and here else last
     end = max(leaves, begins) if hole.depth_mm is None else begins + hole.depth_mm
     return Bored(
-        face.face, hole, origin, frame.inward, frame.u_axis, frame.v_axis, end, _profile(hole, begins, end)
+        face.face,
+        hole,
+        origin,
+        frame.inward,
+        frame.u_axis,
+        frame.v_axis,
+        end,
+        _profile(hole, begins, end),
+        end >= last - 1e-3,
     )
 
 
@@ -138,7 +152,7 @@ def hole_view(holes: list[Bored], view: str, frame: FaceFrame, *, without: froze
         if facing < -1 + 1e-6 or facing > 1 - 1e-6:
             rings += _rings(one, (u, v), near=facing < 0)
             strokes |= {(s.line, s.points): s for s in _end_strokes(one, frame, (u, v), near=facing < 0)}
-            if facing < 0:
+            if facing < 0 or (one.face == "side" and one.comes_out):
                 opens[one.hole.number] = (u, v)
             continue
         if facing < -0.05:
@@ -156,9 +170,9 @@ def _rounded(points: tuple[Point2, ...]) -> tuple[Point2, ...]:
 def _rings(one: Bored, at: Point2, *, near: bool) -> Iterator[Ring]:
     """A hole seen along its axis: full where it opens towards the eye, dashed where it does not come out."""
     hole = one.hole
-    number = hole.number if near else 0
+    number = hole.number if near or (one.face == "side" and one.comes_out) else 0
     is_slot = hole.slot_length_mm > hole.diameter_mm and bool(hole.slot_along)
-    line = "edge" if near or hole.through else "hidden"
+    line = "edge" if near or one.comes_out else "hidden"
     if not is_slot:
         yield Ring(line, at, hole.diameter_mm, number)
     for outer in (hole.countersink_diameter_mm, hole.counterbore_diameter_mm):
@@ -173,14 +187,14 @@ def _end_strokes(one: Bored, frame: FaceFrame, at: Point2, *, near: bool) -> Ite
     half_u = half_v = reach
     if hole.slot_length_mm > hole.diameter_mm and hole.slot_along:
         points = tuple(_turned(one, frame, at, du, dv) for du, dv in _slot(hole))
-        yield Stroke("edge" if near or hole.through else "hidden", points, closed=True)
+        yield Stroke("edge" if near or one.comes_out else "hidden", points, closed=True)
         half_u = max(abs(x - u) for x, _ in points)
         half_v = max(abs(y - v) for _, y in points)
     if hole.thread_major_mm > hole.diameter_mm and hole.thread:
         arc = [cos_sin(15 + 270.0 * i / 36) for i in range(37)]
         r = hole.thread_major_mm / 2
         yield Stroke(
-            "thin" if near or hole.through else "hidden", tuple((u + r * c, v + r * s) for c, s in arc)
+            "thin" if near or one.comes_out else "hidden", tuple((u + r * c, v + r * s) for c, s in arc)
         )
     yield Stroke("centre", ((u - half_u, v), (u + half_u, v)))
     yield Stroke("centre", ((u, v - half_v), (u, v + half_v)))
@@ -213,7 +227,7 @@ def _side_strokes(one: Bored, frame: FaceFrame) -> Iterator[Stroke]:
     if share < 0.05:
         return
     sideways = (-dv, du)
-    place = lambda depth, off: _at(one, frame, depth, sideways, off)  # noqa: E731
+    place = partial(_at, one, frame, sideways)
     wider = _sideways(one, frame, sideways)
     profile = [(depth, radius + wider * (radius > 0)) for depth, radius in one.profile]
     for side in (1.0, -1.0):
@@ -241,7 +255,7 @@ def _way(one: Bored, frame: FaceFrame) -> tuple[Point2, float]:
     return (du / share, dv / share) if share > 1e-9 else (0.0, 0.0), share
 
 
-def _at(one: Bored, frame: FaceFrame, depth: float, sideways: Point2, off: float) -> Point2:
+def _at(one: Bored, frame: FaceFrame, sideways: Point2, depth: float, off: float) -> Point2:
     u, v, _ = frame.read(along(one.start, (one.way, depth)))
     return u + sideways[0] * off, v + sideways[1] * off
 

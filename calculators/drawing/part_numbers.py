@@ -9,7 +9,7 @@ from calculators.drawing.part_dimensions import LETTER_MM
 from calculators.drawing.part_room import Room
 from calculators.drawing.part_shape import PartShape
 from calculators.drawing.part_strokes import lines
-from calculators.drawing.svg import INK, Box, number
+from calculators.drawing.svg import INK, Box, Point, number
 
 if TYPE_CHECKING:
     from calculators.drawing.part_sheet import Cell
@@ -44,10 +44,17 @@ def write_numbers(part: PartShape, cell: Cell, room: Room, sheet: Box) -> tuple[
         middle = ((box[0] + box[2]) / 2, (box[1] + box[3]) / 2)
         near = (min(max(x, box[0]), box[2]), min(max(y, box[1]), box[3]))
         if ((near[0] - x) ** 2 + (near[1] - y) ** 2) ** 0.5 > out * 1.42 + 1.2:
-            body.append(lines([[near, (x, y)]], "leader"))
+            body.append(lines([[near, _rim((x, y), near, reach.get(hole, 0.0) * cell.scale)]], "leader"))
         body.append(
             f'<text class="hole-number" data-hole="{hole}" x="{number(middle[0], 3)}" '
             f'y="{number(middle[1] + 0.35 * LETTER_MM, 3)}" font-size="{LETTER_MM}" text-anchor="middle" '
             f'fill="{INK}" stroke="none">{hole}</text>'
         )
     return body, left_out
+
+
+def _rim(centre: Point, towards: Point, radius: float) -> Point:
+    """The point of a hole's rim towards its number."""
+    away = max(((towards[0] - centre[0]) ** 2 + (towards[1] - centre[1]) ** 2) ** 0.5, 1e-6)
+    share = min(radius / away, 1.0)
+    return centre[0] + (towards[0] - centre[0]) * share, centre[1] + (towards[1] - centre[1]) * share

@@ -71,7 +71,7 @@ def hole_rows(part: PartShape, write: Write) -> tuple[HoleRow, ...]:
     return tuple(sorted(rows, key=lambda row: row.number))
 
 
-def table_of(rows: Sequence[HoleRow], width_mm: float, top: float) -> tuple[list[str], float]:
+def table_of(rows: Sequence[HoleRow], width_mm: float, top: float) -> tuple[list[str], float, float]:
     """Draw the table below the views, in as many columns as there is width for.
 
     Args:
@@ -80,7 +80,7 @@ def table_of(rows: Sequence[HoleRow], width_mm: float, top: float) -> tuple[list
         top: where it begins [mm].
 
     Returns:
-        The elements and where it ends [mm].
+        The elements, how far it reaches to the right, and where it ends [mm].
 
     Source: this project.
     """
@@ -104,7 +104,7 @@ def table_of(rows: Sequence[HoleRow], width_mm: float, top: float) -> tuple[list
                 y += _LINE_MM
                 body += _line([cell[k] if k < len(cell) else "" for cell in row], widths, left, y)
         lowest = max(lowest, y + 2.0)
-    return body, lowest
+    return body, 2.0 + blocks * (whole + 4), lowest
 
 
 def _line(

@@ -142,7 +142,8 @@ def draw_part(
     height = layout.height
     foot, height = _foot(part, layout, projection, dense, write, height, is_narrow=is_narrow)
     if with_table and rows:
-        table, height = table_of(rows, layout.width, height + 3.0)
+        table, wide, height = table_of(rows, layout.width, height + 3.0)
+        layout.width = max(layout.width, wide)
         foot += table
     title = f"Part drawing of {part.mark} {part.name}, scale {scale_name(layout.scale)}"
     description = " ".join(filter(None, (description_of(part, views, projection, write), dense, says)))

@@ -166,6 +166,8 @@ def _cutting_line(cell: Cell, place: tuple[float, float], room: Room) -> Iterato
         thick = [[ends[0], (x, cell.y - 1.5)], [(x, cell.y + cell.high + 1.5), ends[1]]]
     yield lines([ends], "centre")
     yield lines(thick, "outline", fine="cutting")
+    for one in thick:
+        room.take_line(one)
     for x, y in ends:
         tip = (x + step[0] * 4.0, y + step[1] * 4.0)
         side = (step[1] * 0.7, step[0] * 0.7)
@@ -176,4 +178,4 @@ def _cutting_line(cell: Cell, place: tuple[float, float], room: Room) -> Iterato
         )
         letter = (x - step[0] * 2.4, y - step[1] * 2.4 + 1.2)
         room.take((letter[0] - 1.3, letter[1] - 2.8, letter[0] + 1.3, letter[1] + 0.4))
-        yield lettering(*letter, "A", 3.5, anchor="middle", halo=True)
+        yield lettering(*letter, "A", 3.5, anchor="middle")

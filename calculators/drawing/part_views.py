@@ -95,9 +95,11 @@ def _faces_of_holes(part: PartShape, holes: list[Bored]) -> Counter[str]:
         if one.face != "side":
             found[one.face] += 1
             continue
-        x, y, z = one.way
-        nearest = max((abs(y), "back" if y < 0 else "front"), (abs(z) - 1e-6, "top" if z < 0 else "bottom"))
-        found[nearest[1]] += 1
+        _, y, z = one.way
+        through = one.comes_out  # seen from either side, so from the side that is drawn anyway
+        across = (abs(y), "back" if y < 0 and not through else "front")
+        upright = (abs(z) - 1e-6, "bottom" if z > 0 and not through else "top")
+        found[max(across, upright)[1]] += 1
     return found
 
 

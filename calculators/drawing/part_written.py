@@ -1,4 +1,4 @@
-"""What stands about a view: its name, its running dimensions on leaders, its diameters, words on its holes."""
+"""What stands about a view: its name, running dimensions on leaders, diameters, what is said of holes."""
 
 from __future__ import annotations
 

@@ -86,8 +86,8 @@ def part_shape(worked: WorkedBuild, mark: str) -> PartShape:
     solid = solid_of(part)
     if solid is None:
         raise InputError.of(
-            f"{mark} cannot be drawn yet: a block needs a length, a width and a thickness, a round part a length "
-            "and a diameter.",
+            f"{mark} cannot be drawn yet: a block needs a length, a width and a thickness, "
+            "a round part a length and a diameter.",
             field="size",
         )
     folds = tuple(
