@@ -17,7 +17,8 @@ class HoleShape:
 
     `depth_mm` None is right through. `kind` is that of the hole schedule. `key` is the id of a hole placed by
     hand; one that follows from a joint has `joint` and `place` instead. `head_side` is False where the screw
-    comes out: a countersink is on the far side then. `below_mm` is how far under the face it begins.
+    comes out: a countersink is on the far side then. `below_mm` is how far under the face it begins;
+    `slanted` says that it is not square to the face.
     """
 
     number: int
@@ -43,6 +44,7 @@ class HoleShape:
     head_side: bool = True
     below_mm: float = 0.0
     mirrored: bool = False
+    slanted: bool = False
 
     @property
     def through(self) -> bool:

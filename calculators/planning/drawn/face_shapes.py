@@ -151,6 +151,7 @@ def _hole(one: HoleLine, solid: Solid) -> HoleShape:
         one.entry == "in",
         one.below_mm,
         one.mirrored,
+        one.slanted,
     )
 
 

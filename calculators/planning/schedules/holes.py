@@ -24,7 +24,7 @@ class HoleLine:
     `copies` names the copies that have it (empty: all of them), `copy_count` how many those are. `joint`
     and `place` say where it comes from; a hole placed by hand has its own id in `place` and no joint.
     `basis` says by which rule or standard its size was chosen. `entry`, `below_mm` and `mirrored` are as in
-    `WorkedHole`.
+    `WorkedHole`; `slanted` says that it is not square to the face.
     """
 
     part: str
@@ -55,6 +55,7 @@ class HoleLine:
     entry: Entry = "in"
     below_mm: float = 0.0
     mirrored: bool = False
+    slanted: bool = False
 
     @property
     def through(self) -> bool:
@@ -143,6 +144,7 @@ def _line(one: WorkedHole, part: Component, total: int) -> HoleLine:
         one.entry,
         one.below_mm,
         one.mirrored,
+        one.way is not None,
     )
 
 
