@@ -10,11 +10,11 @@ from dataclasses import dataclass, field, replace
 
 from calculators.geometry.layers import layers_along
 from calculators.geometry.model import Body, Layer, Pocket, Pose, Solid
-from calculators.geometry.outlines import Outline, Vertex
 from calculators.geometry.poses import lies_on_nothing, placements
 from calculators.geometry.vectors import Transform, Vector, along
 from calculators.joints.model import Finding
 from calculators.planning import model
+from calculators.planning.outlining import outline_or_none
 from calculators.planning.tree import copy_name, total_quantity
 from calculators.quantities.errors import InputError
 from calculators.quantities.length import Length
@@ -213,7 +213,7 @@ def solid_of(component: model.Component) -> Solid | None:
     if shape == "block":
         width, thickness = _mm(made.width or size.width), _mm(made.thickness or size.thickness)
         if length and width and thickness:
-            outline = outline_of(component.outline)
+            outline = outline_or_none(component.outline)
             return Solid("block", length, width, thickness, pockets=pockets, outline=outline)
     if shape == "round":
         diameter = _mm(made.diameter or size.diameter)
@@ -221,35 +221,6 @@ def solid_of(component: model.Component) -> Solid | None:
             bore = _mm(made.bore or size.bore) or 0.0
             return Solid("round", length, diameter=diameter, bore=bore, pockets=pockets)
     return None
-
-
-def outline_of(corners: tuple[model.Corner, ...]) -> Outline:
-    """Make an outline of its corners as people write them.
-
-    Args:
-        corners: the corners; an arc whose radius is less than half of the way to the next is half a circle.
-
-    Returns:
-        The outline [mm]; nothing where there are fewer than two corners.
-
-    Source: geometry: the bulge is the tangent of a quarter of the arc's angle, 2 arcsin(c / 2r) over a
-    chord c.
-    """
-    if len(corners) < 2:
-        return ()
-    return tuple(
-        Vertex(one.x.mm, one.y.mm, _bulge(one, to))
-        for one, to in zip(corners, (*corners[1:], corners[0]), strict=True)
-    )
-
-
-def _bulge(one: model.Corner, to: model.Corner) -> float:
-    chord = math.dist((one.x.mm, one.y.mm), (to.x.mm, to.y.mm))
-    if one.radius is None or one.radius.mm <= 0 or not one.turns or chord <= 0:
-        return 0.0
-    half = math.asin(min(chord / (2 * one.radius.mm), 1.0))
-    bulge = math.tan((math.pi - half if one.long else half) / 2)
-    return bulge if one.turns == "left" else -bulge
 
 
 def _mm(length: Length | None) -> float | None:

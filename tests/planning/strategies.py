@@ -167,6 +167,25 @@ def motion(one: model.Motion | None, marks: list[str]) -> model.Motion | None:
     )
 
 
+def outline(one: model.Component, size: model.Size) -> tuple[model.Corner, ...]:
+    """An outline that fits its block: with a step, a rounded corner or a hollow side, as was drawn."""
+    length, width = (side.ticks if side else 60 * 10**7 for side in (size.length, size.width))
+    if not one.outline or size.shape != "block" or min(length, width) < 10**7:
+        return ()
+
+    def at(x: int, y: int, radius: int = 0, turns: str = "") -> model.Corner:
+        return model.Corner(Length(x), Length(y), Length(radius) if radius else None, turns)
+
+    foot = (at(0, 0), at(length, 0))
+    if one.outline[0].long:
+        r = min(length, width) // 4
+        return (*foot, at(length, width - r, r, "left"), at(length - r, width), at(0, width))
+    if one.outline[0].turns == "right" and length <= 3 * width:
+        return (*foot, at(length, width, length, "right"), at(0, width))
+    half = width // 2
+    return (*foot, at(length, half), at(length // 2, half), at(length // 2, width), at(0, width))
+
+
 def component(one: model.Component, mark: str, parents: list[str]) -> model.Component:
     size = whole(one.size)
     holes = []
@@ -180,6 +199,7 @@ def component(one: model.Component, mark: str, parents: list[str]) -> model.Comp
         size=size,
         made_size=whole(one.made_size),
         rough=whole(one.rough),
+        outline=outline(one, size),
         holes=tuple(holes),
         pockets=tuple(replace(p, face=face_for(size.shape, p.face)) for p in unique(one.pockets)),
         bends=bends(replace(one, size=size)),

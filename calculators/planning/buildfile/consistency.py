@@ -11,6 +11,7 @@ from calculators.planning.buildfile.lines import check_lines
 from calculators.planning.buildfile.related import check_kept_records
 from calculators.planning.buildfile.tied import check_calculations
 from calculators.planning.model import Build, Component, Joint, Size
+from calculators.planning.outlining import component_faults
 from calculators.planning.tree import copy_name, count_through, split_copy
 from calculators.quantities.length import Length
 from calculators.quantities.marks import quoted
@@ -150,6 +151,9 @@ def _check_component(one: Component, at: str, components: dict[str, Component], 
     _repeated(pockets, collector, "The id")
     _repeated(((bend.id, f"{at}.bends[{i}].id") for i, bend in enumerate(one.bends)), collector, "The id")
     check_bends(one, at, collector)
+    for fault in component_faults(one):
+        corner = "" if fault.corner is None else f"[{fault.corner}]"
+        collector.fault(f"{at}.outline{corner}", fault.says)
     for i, pose in enumerate(one.poses):
         _check_face(one, pose.own_face, f"{at}.poses[{i}].own_face", collector, LYING_FACES)
         below = components.get(split_copy(pose.on)[0]) if pose.on else None

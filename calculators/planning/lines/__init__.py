@@ -12,6 +12,7 @@ from calculators.planning.lines.joints import read_joint_line
 from calculators.planning.lines.marks import next_mark
 from calculators.planning.lines.model import Kind, LinesRead, Unread
 from calculators.planning.lines.offering import offered_lines
+from calculators.planning.lines.outlines import read_outline_line, write_outline_line
 from calculators.planning.lines.parts import read_part_line
 from calculators.planning.lines.places import read_place_lines, write_places
 from calculators.planning.lines.pockets import read_pocket_line
@@ -44,6 +45,7 @@ __all__ = [
     "read_hole_line",
     "read_joint_line",
     "read_moisture_line",
+    "read_outline_line",
     "read_part_line",
     "read_place_lines",
     "read_pocket_line",
@@ -55,6 +57,7 @@ __all__ = [
     "write_hole_line",
     "write_joint_line",
     "write_moisture_line",
+    "write_outline_line",
     "write_part_line",
     "write_places",
     "write_pocket_line",

@@ -1,9 +1,9 @@
 """A part on one line as a parts list has it: `4 sides 300 x 120 x 12 oak`, `P12 Lid, oak, 300 x 120 x 12`.
 
 In any order: a mark, how many, a name, sizes, a material, what it is cut from, `in G2` for the sub-assembly
-it belongs to, `bought`, `in hand`, `re-used`, `quarter-sawn`, `rev B`, a note behind `#` or `;`. What is left
-over is its name. A board is taken for a block of solid wood and a sheet for one of ply and the like, where
-the line does not say.
+it belongs to, `bought`, `in hand`, `re-used`, `quarter-sawn`, `rev B`, an outline, a note behind `#` or `;`.
+What is left over is its name. A board is taken for a block of solid wood and a sheet for one of ply and the
+like, where the line does not say.
 """
 
 from __future__ import annotations
@@ -25,8 +25,10 @@ from calculators.planning.lines.counts import (
 from calculators.planning.lines.known import Known
 from calculators.planning.lines.line import GAP, HAS_WORD, Line, refusal, tidied
 from calculators.planning.lines.materials_said import is_material, materials_in, nearly_material
+from calculators.planning.lines.outlines import semicolons_as_to, take_outline
 from calculators.planning.lines.part_sizes import take_corner_radius, take_size
 from calculators.planning.model import Build, Component, Size, StockForm, Unit
+from calculators.planning.outlining import component_faults, sized_by
 from calculators.quantities.length import Length
 from calculators.quantities.marks import quoted
 
@@ -130,10 +132,13 @@ def part_from(text: str, known: Known, now: Component | None = None) -> Componen
 
     Source: this project.
     """
-    line = Line(text, semicolon_note=True)
+    line = Line(semicolons_as_to(text), semicolon_note=True)
     if not line.shown and line.note is None:
         raise refusal(f"The line says nothing; {WRITE}.")
     said: dict[str, Any] = {} if line.note is None else {"note": line.note}
+    outline = take_outline(line, known.unit)
+    if outline is not None:
+        said["outline"] = outline
     is_group = line.take(_GROUP_FIRST) is not None
     line.replace(0, len(line.plain) - len(line.plain.lstrip(f" {GAP}")), "")
     mark = _take_mark(line, known, now)
@@ -156,9 +161,17 @@ def part_from(text: str, known: Known, now: Component | None = None) -> Componen
     name = _take_name(line, said)
     if name:
         said["name"] = name
-    if now is None:
-        return kept(_new(mark, is_group, material, said, known), known.unit)
-    return kept(_changed(now, said), known.unit)
+    made = _new(mark, is_group, material, said, known) if now is None else _changed(now, said)
+    return kept(_fitted(made) if outline else made, known.unit)
+
+
+def _fitted(one: Component) -> Component:
+    """Give a part the sizes of its outline where it has none, and refuse an outline that does not fit it."""
+    one = replace(one, size=sized_by(one.outline, one.size))
+    faults = component_faults(one)
+    if faults:
+        raise refusal(" ".join(fault.says for fault in faults))
+    return one
 
 
 def _part_made_in(line: Line, unit: Unit) -> None:

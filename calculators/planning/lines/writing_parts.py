@@ -8,6 +8,7 @@ from dataclasses import replace
 from calculators.planning.lines.known import Known
 from calculators.planning.lines.line import in_quotes
 from calculators.planning.lines.measures import written
+from calculators.planning.lines.outlines import LONGEST_CLAUSE, same_outline, write_outline_line
 from calculators.planning.lines.part_sizes import thickness_comes_first
 from calculators.planning.lines.parts import part_from
 from calculators.planning.model import (
@@ -16,6 +17,7 @@ from calculators.planning.model import (
     Size,
     Unit,
 )
+from calculators.planning.outlining import component_faults
 from calculators.quantities.errors import InputError
 from calculators.quantities.length import Length
 
@@ -24,6 +26,8 @@ _STATES = {"planned": "", "bought": "on order"}
 
 def write_part_line(component: Component, build: Build) -> str:
     """Write a part on one line; poses, holes, pockets, sizes as made and rough sizes are not said in it.
+
+    Nor is an outline of more than 300 characters, which stays as it is where the line is read again.
 
     Args:
         component: the part.
@@ -91,6 +95,7 @@ def _part_text(one: Component, unit: Unit, safe: bool) -> str:
         f"corner radius {written(one.corner_radius, None if safe else unit)}"
         if one.corner_radius is not None
         else "",
+        outline_clause(one, None if safe else unit),
         {"quarter": "quarter-sawn", "flat": "flat-sawn"}.get(one.grain_cut, ""),
         f"in {one.parent}" if one.parent else "",
         f"rev {in_quotes(one.revision) if safe else one.revision}" if one.revision else "",
@@ -103,6 +108,23 @@ def _part_text(one: Component, unit: Unit, safe: bool) -> str:
     ]
     line = ", ".join(clause for clause in clauses if clause)
     return f"{one.mark}{':' if safe else ''} {line}{note_text(one.note)}"
+
+
+def outline_clause(one: Component, unit: Unit | None) -> str:
+    """Write the outline of a part for its line.
+
+    Args:
+        one: the part.
+        unit: [mm or in] the unit of the build; None where that is not known.
+
+    Returns:
+        The clause; nothing for a part without an outline, for one that is too long, or that would not read
+        back.
+
+    Source: this project.
+    """
+    text = write_outline_line(one.outline, unit)
+    return text if len(text) <= LONGEST_CLAUSE and not component_faults(one) else ""
 
 
 def note_text(note: str) -> str:
@@ -178,6 +200,7 @@ def _same_part(found: Component, wanted: Component) -> bool:
         and note
         and same_size(found.size, wanted.size)
         and same_length(found.corner_radius, wanted.corner_radius)
+        and (not found.outline or same_outline(found.outline, wanted.outline))
     )
 
 
