@@ -10,6 +10,7 @@ from typing import Any
 from django.template.loader import render_to_string
 
 from buildlog.builds.drawings import plan_of
+from buildlog.builds.sections_drawn import sections_on_paper
 from buildlog.builds.stacks_drawn import fitted_stacks
 from buildlog.sheets.papers import PAPERS, Paper
 from buildlog.sheets.printing import print_pdf
@@ -200,6 +201,14 @@ def _template(worked: WorkedBuild, asked: Asked) -> dict[str, Any]:
     return template_content(worked, asked.component, asked.paper, asked.options)
 
 
+def _sections(worked: WorkedBuild, asked: Asked) -> dict[str, Any]:
+    drawn = list(sections_on_paper(worked, asked.component))
+    known = {one.joint.mark for one in worked.joints}
+    unread = [] if asked.component else [one.mark for one in worked.build.joints if one.mark not in known]
+    pairs = [drawn[at : at + 2] for at in range(0, len(drawn), 2)]
+    return {"pairs": pairs, "count": len(drawn), "unread": unread}
+
+
 KINDS = {
     "fasteners": Kind("Fastener schedule", True, _fasteners),
     "drilling": Kind("Drilling sheet", False, _drilling),
@@ -207,6 +216,7 @@ KINDS = {
     "shopping": Kind("Shopping list", False, _shopping),
     "assembly": Kind("Assembly sheet", False, _assembly),
     "check": Kind("Check sheet", False, _check),
+    "sections": Kind("Joint sections", False, _sections),
     "template": Kind("True-size template", False, _template, TEMPLATE_OPTIONS),
 }
 """The sheets by the names that `manage.py sheet` takes."""

@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from calculators.drawing import section_marks as marks
 from calculators.drawing.figures import Figure
 from calculators.drawing.hatching import hatch
 from calculators.drawing.scales import scale_name
-from calculators.drawing.section_facts import fact_words, facts_of
+from calculators.drawing.section_facts import Fact, fact_words, facts_of
 from calculators.drawing.section_plan import LayerShape, Plan, outline_of_hole, section_plan
 from calculators.drawing.section_red import red_marks
 from calculators.drawing.section_sheet import NARROW, WIDE, Sheet, View, view_of
 from calculators.drawing.section_words import (
     SHOWN,
+    Label,
     Write,
     description_of,
     labels_of,
@@ -44,6 +45,8 @@ def joint_section(
     names: Mapping[str, str] | None = None,
     findings: Sequence[Finding] | None = None,
     write: Write = plain_mm,
+    tallest_mm: float | None = None,
+    with_key: bool = True,
 ) -> str:
     """Draw a joint cut through its axis.
 
@@ -61,6 +64,10 @@ def joint_section(
         findings: the findings to mark in red; None: those of the result. Errors and warnings are marked, but
             for those that are drawn on the face of a part.
         write: how a length is written.
+        tallest_mm: how tall the section itself may be [mm], from 20 to what its sheet has room for, which
+            None takes; dimensions and words come on top of it.
+        with_key: whether the words of a narrow drawing stand below it; without them its numbers are those of
+            `section_labels`, from 1 on, which the page then gives in a table.
 
     Returns:
         The SVG element with its title and text equivalent: equal joints give equal text.
@@ -68,19 +75,19 @@ def joint_section(
     Source: ISO 128-2 (line types), ISO 128-3 (sections), ISO 129-1 (dimensions), ISO 6410-1 (threads) and
     ISO 5455 (scales), all from memory.
     """
-    given = result.findings if findings is None else findings
-    shown = tuple(f for f in given if f.severity in SHOWN and not f.spots)
+    shown = _marked(result, findings)
     plan = section_plan(result)
     letter = min(max(letter_mm, 2.0), 8.0)
     sheet = (NARROW if narrow else WIDE).for_letters(letter)
+    if tallest_mm is not None:
+        sheet = replace(sheet, tallest=min(max(tallest_mm, 20.0), sheet.tallest))
     facts = facts_of(plan, result)
+    labels = _labels(plan, facts, result, names or {}, shown, write)
     chain = marks.chain_of(plan, write)
     lengths = [(fact.near, min(fact.far, plan.far), write(fact.length), fact.broken) for fact in facts]
     sheet = sheet.for_words([span[2] for span in chain], [span[2] for span in lengths], letter)
     view = view_of(plan, sheet, head_up=head_up)
     drawn = _Drawn(plan, view, sheet, letter)
-    told = [(fact.item, fact_words(fact, write)) for fact in facts]
-    labels = labels_of(plan, result, names or {}, shown, write, told)
     body = [
         *_layers(drawn),
         *_insert_walls(drawn),
@@ -94,12 +101,53 @@ def joint_section(
     columns = (chain, lengths, write(plan.tip - plan.start_of_length))
     body += marks.dimensions(plan, view, sheet, letter, columns, above, below)
     body += marks.head_end(plan, view, above, below)
-    body += marks.labels(labels, view, sheet, letter, above, below)
+    body += marks.labels(labels, view, sheet, letter, above, below, with_key=with_key)
     scale = f"Scale {scale_name(view.scale)}" + (", sizes in mm" if write is plain_mm else "")
     note = marks.scale_note(scale, sheet, letter, max(below) + 1.8 * letter)
     foot = max(below) + (1.4 + 1.1 * len(note)) * letter
     says = description_of(plan, labels, shown, write)
     return _svg([*body, *note], min(above) - 1, foot, sheet.width, title_of(result), says)
+
+
+def section_labels(
+    result: JointResult,
+    *,
+    names: Mapping[str, str] | None = None,
+    findings: Sequence[Finding] | None = None,
+    write: Write = plain_mm,
+) -> list[Label]:
+    """Return the words of a section in the order of the numbers of its narrow drawing.
+
+    Args:
+        result: the joint as worked out.
+        names: names of parts by their marks.
+        findings: the findings to mark; None: those of the result.
+        write: how a length is written.
+
+    Returns:
+        The labels from the head on.
+
+    Source: this project.
+    """
+    plan = section_plan(result)
+    return _labels(plan, facts_of(plan, result), result, names or {}, _marked(result, findings), write)
+
+
+def _labels(
+    plan: Plan,
+    facts: Sequence[Fact],
+    result: JointResult,
+    names: Mapping[str, str],
+    shown: tuple[Finding, ...],
+    write: Write,
+) -> list[Label]:
+    told = [(fact.item, fact_words(fact, write)) for fact in facts]
+    return labels_of(plan, result, names, shown, write, told)
+
+
+def _marked(result: JointResult, findings: Sequence[Finding] | None) -> tuple[Finding, ...]:
+    given = result.findings if findings is None else findings
+    return tuple(f for f in given if f.severity in SHOWN and not f.spots)
 
 
 def _svg(body: Sequence[str], top: float, bottom: float, width: float, title: str, says: str) -> str:

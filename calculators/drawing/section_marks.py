@@ -180,7 +180,14 @@ def _dimension_line(x: float, ends: Sequence[float], open_at: float | None = Non
 
 
 def labels(
-    every: Sequence[Label], view: View, sheet: Sheet, letter: float, above: list[float], below: list[float]
+    every: Sequence[Label],
+    view: View,
+    sheet: Sheet,
+    letter: float,
+    above: list[float],
+    below: list[float],
+    *,
+    with_key: bool = True,
 ) -> list[str]:
     """Set the labels beside the section, or on a narrow sheet numbers beside it and the words below.
 
@@ -191,6 +198,7 @@ def labels(
         letter: the size of the type [mm].
         above: uppermost edges met, to be added to [mm].
         below: lowest edges met, to be added to [mm].
+        with_key: whether the words stand below a narrow drawing.
 
     Returns:
         The elements.
@@ -199,7 +207,9 @@ def labels(
     """
     anchors = [view.at(_reach(label, view), label.at) for label in every]
     if sheet.narrow:
-        return _numbers(every, anchors, sheet, letter, above, below)
+        numbers = _numbers(every, anchors, sheet, letter, above, below)
+        key = _key(every, sheet, letter, max(below) + 2.2 * letter, below) if with_key else []
+        return numbers + key
     blocks = [_lines(label, letter, sheet.width - sheet.labels - 1) for label in every]
     heights = [1.22 * letter * len(block) for block in blocks]
     middles = spread([y for _, y in anchors], heights, 0.7 * letter)
@@ -255,7 +265,7 @@ def _numbers(
         parts.append(_balloon(sheet.labels, y, radius, str(index), letter, ink))
         above.append(y - radius - 1)
         below.append(y + radius + 1)
-    return parts + _key(every, sheet, letter, max(below) + 2.2 * letter, below)
+    return parts
 
 
 def _balloon(x: float, y: float, radius: float, text: str, letter: float, ink: str) -> str:

@@ -107,8 +107,17 @@ def view_of(plan: Plan, sheet: Sheet, *, head_up: bool) -> View:
     """
     high = max(plan.far - plan.near, 1e-6)
     room = (sheet.right - sheet.left) / 2
+    # The view on the head's end takes no more than two fifths of the room on top of the section's.
+    end = 2 * plan.end.reach if plan.end else 0.0
     scale = next(
-        (s for s in SCALES if high * s <= sheet.tallest and plan.half_width * s <= room - 3), SCALES[-1]
+        (
+            s
+            for s in SCALES
+            if high * s <= sheet.tallest
+            and end * s <= 0.4 * sheet.tallest
+            and plan.half_width * s <= room - 3
+        ),
+        SCALES[-1],
     )
     wide = min(room, max(plan.half_width * scale * 1.3 + 4, 0.55 * high * scale, 18.0))
     centre = (sheet.left + sheet.right) / 2

@@ -21,9 +21,10 @@ SHEETS = (
     ("cut", "Cut sheet", "finished sizes, and the sizes to cut out at", "cut"),
     ("shopping", "Shopping list", "fasteners with spares, bought parts, material", "shopping"),
     ("assembly", "Assembly sheet", "the steps, with what each one closes off", "assembly"),
+    ("sections", "Joint sections", "every joint cut through its axis, with its holes by layer", ""),
     ("check", "Check sheet", "every finding with what mends it, and what was let stand and why", "check"),
 )
-"""The sheets that can be printed: kind, title, what is on it, and the kind of its CSV."""
+"""The sheets that can be printed: kind, title, what is on it, and the kind of its CSV, if any."""
 
 
 def _mm(length: Length | None) -> float | None:

@@ -8,21 +8,29 @@ from django.core.management.base import CommandParser
 
 from buildlog.builds.drawing_files import WRITERS, Wanted, component_in, projection_named, writer_for
 from buildlog.builds.lookup import find_build
+from buildlog.builds.sections_drawn import section_of_joint
 from buildlog.plain_command import SentenceCommand, write_file
+from calculators.planning.inspection import inspect_build
 from calculators.planning.resolving import resolve_build
+from calculators.quantities.errors import InputError
 
 
 class Command(SentenceCommand):
-    """Draws one component of a build."""
+    """Draws one component or one joint of a build."""
 
     help = (
-        "Draw a component of a build as a file: FILE.dxf, true size for CAD, or FILE.svg, the part drawing."
+        "Draw a component of a build as a file: FILE.dxf, true size for CAD, or FILE.svg, the part drawing; "
+        "or a joint cut through its axis as FILE.svg."
     )
 
     def add_arguments(self, parser: CommandParser) -> None:
         """Take the build, the component and the file."""
         parser.add_argument("build", help="a build's number, or a build file")
-        parser.add_argument("--component", metavar="MARK", required=True, help="the component's mark")
+        what = parser.add_mutually_exclusive_group(required=True)
+        what.add_argument("--component", metavar="MARK", default="", help="the component's mark")
+        what.add_argument(
+            "--joint", metavar="MARK", default="", help="or a joint's mark: its section, .svg alone"
+        )
         parser.add_argument(
             "--face", default="", help="one face alone, its datum at 0, 0: top, left and so on"
         )
@@ -35,6 +43,8 @@ class Command(SentenceCommand):
 
     def respond(self, options: dict[str, Any]) -> tuple[str, int]:
         """Draw, and say how large the file is."""
+        if options["joint"]:
+            return _section(options)
         writer = writer_for(options["output"])
         wanted = Wanted(
             options["component"], options["face"].lower(), projection_named(options["projection"].lower())
@@ -44,3 +54,17 @@ class Command(SentenceCommand):
         data = writer.write(worked, wanted)
         write_file(options["output"], data)
         return f"{options['output']}: {len(data):,} bytes", 0
+
+
+def _section(options: dict[str, Any]) -> tuple[str, int]:
+    """Draw a joint's section."""
+    if not options["output"].lower().endswith(".svg"):
+        says = "The section of a joint is drawn as SVG: name a file that ends in .svg."
+        raise InputError.of(says, field="-o", choices=(".svg",))
+    for option in ("face", "projection"):
+        if options[option]:
+            raise InputError.of(f"--{option} goes with --component, not with --joint.", field=f"--{option}")
+    worked = inspect_build(find_build(options["build"], options["workshop"]))
+    data = section_of_joint(worked, options["joint"]).encode()
+    write_file(options["output"], data)
+    return f"{options['output']}: {len(data):,} bytes", 0

@@ -12,15 +12,17 @@ from buildlog.plain_command import SentenceCommand, write_file
 from calculators.planning.inspection import inspect_build
 from calculators.planning.model import Build
 
+SHEETS = "fasteners, drilling, cut, shopping, assembly, check, sections or template"
+
 
 class Command(SentenceCommand):
     """Prints one sheet of a build as PDF; of a build in the database it is recorded."""
 
-    help = "Print a sheet of a build as PDF: fasteners, drilling, cut, shopping, assembly, check or template."
+    help = f"Print a sheet of a build as PDF: {SHEETS}."
 
     def add_arguments(self, parser: CommandParser) -> None:
         """Take the sheet, the build, the paper and the file."""
-        parser.add_argument("kind", help="fasteners, drilling, cut, shopping, assembly, check or template")
+        parser.add_argument("kind", help=SHEETS)
         parser.add_argument("build", help="a build's number, or a build file")
         parser.add_argument("--component", metavar="MARK", default="", help="of this component alone")
         parser.add_argument("--paper", default="a4", help="a4 (the default) or letter")
