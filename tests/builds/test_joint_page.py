@@ -38,7 +38,7 @@ def joint(mark: str = "F03") -> plain.Joint:
 
 def test_drawing_findings_stack_and_places_stand_on_one_page(client: Client, demonstration: Person) -> None:
     page = client.get(f"{JOINTS}F03/").content.decode()
-    assert page.count('role="img"') == 2  # the broad drawing and the narrow one
+    assert page.count('class="section" role="img"') == 2  # the broad drawing and the narrow one
     assert "The screw bottoms before it clamps: 21.2 mm of screw for 18.0 mm of thread" in page
     assert 'Use 1\u00a0<span class="fraction">3/4</span> in</button>' in page
     assert 'value="5/16 BSF x 2 in hex set screw steel zinc plated"' in page
@@ -279,7 +279,7 @@ def test_a_joint_that_cannot_be_worked_out_yet_says_what_is_missing_and_can_be_f
     assert f'href="{address}stack/1/"' in page
     assert client.get(f"{address}?try=M5 x 25 csk").status_code == 200
     client.post(address, {"stack": "P1 3, P2 12"})
-    assert client.get(address).content.decode().count('role="img"') == 2
+    assert client.get(address).content.decode().count('class="section" role="img"') == 2
 
 
 def test_places_that_go_through_different_parts_are_shown_a_few_at_a_time(
@@ -305,15 +305,15 @@ def test_places_that_go_through_different_parts_are_shown_a_few_at_a_time(
     begin_build(demonstration.workshops.get(), demonstration, build, "Begun")
     address = "/workshops/thornbank-workshop/builds/B8/joints/F1/"
     page = client.get(address).content.decode()
-    assert page.count('role="img"') == 8
+    assert page.count('class="section" role="img"') == 8
     assert "Places 1: 1 off" in page
     assert '<a href="?from=4">5 to 6</a>' in page
     page = client.get(f"{address}?from=4").content.decode()
-    assert page.count('role="img"') == 4
+    assert page.count('class="section" role="img"') == 4
     assert "Places 6: 1 off" in page
     assert 'href="' + address + 'stack/0/?part=P0"' in page  # no part is named yet: deciding names it
     stack = f"{address}stack/0/"
     sent = sent_of(client.get(f"{stack}?part=P0").content.decode(), stack) | {"fit": "free"}
     assert "go through different parts" in client.post(stack, sent).content.decode()
     for hostile in ("99", "-1", "x", "²", "9" * 50):
-        assert client.get(address, {"from": hostile}).content.decode().count('role="img"') == 8
+        assert client.get(address, {"from": hostile}).content.decode().count('class="section" role="img"') == 8

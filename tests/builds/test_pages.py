@@ -67,7 +67,7 @@ def test_the_page_of_a_joint_shows_its_drawing_its_findings_and_their_mend(
     page = client.get(f"{BUILDS}/TW-31/joints/F03/").content.decode()
     assert "The screw bottoms before it clamps: 21.2 mm of screw for 18.0 mm of thread" in page
     assert 'Use <span class="fraction">5/16</span> BSF x 1\u00a0<span class="fraction">3/4</span>' in page
-    assert page.count('role="img"') == 2  # the broad drawing and the narrow one
+    assert page.count('class="section" role="img"') == 2  # the broad drawing and the narrow one
 
 
 @pytest.mark.parametrize(
