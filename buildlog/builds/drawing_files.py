@@ -11,6 +11,7 @@ from calculators.drawing.dxf_out import dxf_of
 from calculators.drawing.face_picture import face_picture
 from calculators.drawing.face_shape import FaceShape
 from calculators.planning.drawn.face_shapes import face_shape, face_shapes
+from calculators.planning.drawn.part_drawings import part_drawing
 from calculators.planning.model import Component
 from calculators.planning.schedules.holes import FACE_ORDER
 from calculators.planning.worked import WorkedBuild
@@ -78,8 +79,8 @@ def _svg(worked: WorkedBuild, wanted: Wanted) -> bytes:
     if wanted.face:
         (face,) = faces_of(worked, wanted.mark, wanted.face)
         return face_picture(face).encode()
-    faces = faces_of(worked, wanted.mark)
-    return face_picture(faces[0]).encode()
+    component_in(worked, wanted.mark)
+    return part_drawing(worked, wanted.mark, projection=wanted.projection).svg.encode()
 
 
 WRITERS: dict[str, Writer] = {

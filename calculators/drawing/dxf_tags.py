@@ -18,6 +18,7 @@ MOST_BYTES = 20 * 1024 * 1024
 
 MOST_ENTITIES = 50_000
 MOST_VALUES = 600_000
+MOST_PAIRS = 1_200_000
 MOST_LAYERS = 200
 MOST_BLOCKS = 5_000
 _LONGEST_LINE = 4_096
@@ -184,48 +185,44 @@ class _Reader:
 
     def __init__(self, file: BinaryIO) -> None:
         self.file = file
-        self.read = self.entities = self.values = 0
-        self.begun = False
+        self.read = self.pairs = self.entities = self.values = 0
 
     def __iter__(self) -> _Reader:
         return self
 
     def __next__(self) -> tuple[int, str]:
-        first = self._line()
-        if first is None:
-            raise StopIteration
+        first, value = self.file.readline(_LONGEST_LINE), self.file.readline(_LONGEST_LINE)
+        self.read += len(first) + len(value)
+        self.pairs += 1
+        if self.pairs == 1:
+            _look_at_beginning(first, value)
+        if not value:
+            if not first.strip():
+                raise StopIteration
+            raise _cut_off()
+        if len(value) >= _LONGEST_LINE or self.read > MOST_BYTES or self.pairs > MOST_PAIRS:
+            raise self._too_long()
         try:
-            code = int(first[:12])
+            code = int(first)
         except ValueError:
             raise _no_drawing() from None
-        value = self._line()
-        if value is None:
-            raise _cut_off()
-        self.begun = True
-        return code, _decoded(value)
+        return code, _decoded(value.strip())
 
-    def _line(self) -> bytes | None:
-        line = self.file.readline(_LONGEST_LINE)
-        if not line:
-            return None
-        self.read += len(line)
+    def _too_long(self) -> InputError:
+        """What is passed: the length of the file, the number of its pairs, or the length of a line."""
+        if self.pairs > MOST_PAIRS:
+            return _too_many(f"{MOST_PAIRS:,} values")
         if self.read > MOST_BYTES:
-            raise InputError.of(
+            says = (
                 f"The file is longer than {MOST_BYTES // 1024**2} MB, the most that is read; keep in it "
-                "only the outline and the holes of this part.",
-                field="file",
+                "only the outline and the holes of this part."
             )
-        if len(line) == _LONGEST_LINE and not line.endswith(b"\n"):
-            if not self.begun:
-                raise _no_drawing()
-            raise InputError.of(
+        else:
+            says = (
                 f"A line of the file has more than {_LONGEST_LINE:,} signs, which no drawing of a part "
-                "needs; save it again as DXF in text.",
-                field="file",
+                "needs; save it again as DXF in text."
             )
-        if (not self.begun and b"\x00" in line) or b"Binary DXF" in line[:22]:
-            raise _no_drawing()
-        return line.strip()
+        return InputError.of(says, field="file")
 
     def count_entity(self) -> None:
         self.entities += 1
@@ -236,6 +233,13 @@ class _Reader:
         self.values += 1
         if self.values > MOST_VALUES:
             raise _too_many(f"{MOST_VALUES:,} values")
+
+
+def _look_at_beginning(first: bytes, value: bytes) -> None:
+    """Refuse what does not begin as text does in which the first number says that a section follows."""
+    is_text = b"\x00" not in first + value and b"Binary DXF" not in first[:40]
+    if not is_text or len(value) >= _LONGEST_LINE or (first + value and not value):
+        raise _no_drawing()
 
 
 def _decoded(value: bytes) -> str:
