@@ -82,6 +82,7 @@ def component_context(worked: WorkedBuild, mark: str, asked: QueryDict) -> dict[
     poses = feature_lines(build, one, "pose")
     findings = [each for each in worked.findings if split_copy(each.part)[0] == mark]
     shown = show_findings(worked, findings[:FIRST_FINDINGS])
+    to_enter = ("left", "right", "side") if one.size.shape == "round" else FACE_ORDER[:-1]
     return {
         "component": one,
         "total": total_quantity(build)[mark],
@@ -95,9 +96,10 @@ def component_context(worked: WorkedBuild, mark: str, asked: QueryDict) -> dict[
             own,
             [one for one in worked.findings if lies_in(one, mark)],
             handles_of(build, mark, holes),
+            asked.get("face", "") if asked.get("face", "") in to_enter else "",
         ),
         "step_unit": step_unit(build),
-        "faces_to_enter": ("left", "right", "side") if one.size.shape == "round" else FACE_ORDER[:-1],
+        "faces_to_enter": to_enter,
         "holes_page": page,
         "pockets": feature_lines(build, one, "pocket"),
         "poses_page": _page(poses, asked, "poses", {line.key: at for at, line in enumerate(poses)}),
@@ -125,14 +127,22 @@ def _faces(
     own: dict[str, FeatureLine],
     findings: Sequence[Finding],
     handles: Mapping[int, PlanHandle],
+    asked: str,
 ) -> list[FaceHoles]:
-    """The faces that have holes on this page, pockets, or something wrong; what is not placed comes last."""
+    """The faces with holes on this page, with pockets, with something wrong, and the one that is asked for.
+
+    What is not placed comes last.
+    """
     every = {face: tuple(found) for face, found in groupby(holes, key=lambda hole: hole.face)}
     shown = {face: tuple(found) for face, found in groupby(page.object_list, key=lambda hole: hole.face)}
     pocketed = {pocket.face for pocket in one.pockets} if page.number == 1 else set()
     spots = (spot for each in findings for spot in each.spots if split_copy(spot.part)[0] == one.mark)
     wrong = {str(spot.face) for spot in spots} if page.number == 1 else set()
-    faces = [face for face in (*FACE_ORDER, "") if face in shown or face in pocketed or face in wrong]
+    faces = [
+        face
+        for face in (*FACE_ORDER, "")
+        if face in shown or face in pocketed or face in wrong or face == asked != ""
+    ]
     return [
         _face(
             one,
@@ -159,7 +169,7 @@ def _face(
     rows = tuple(HoleRow(hole, None if hole.joint else own.get(hole.place)) for hole in shown)
     if len(every) > MOST_DRAWN:
         return FaceHoles(face, rows, len(every), None, None)
-    drawn = None if face == "side" and not red.marks else draw_red(one, face, every, red, handles)
+    drawn = draw_red(one, face, every, red, handles) if face else None
     if drawn is None:
         return FaceHoles(face, rows, len(every), None, None)
     return FaceHoles(face, rows, len(every), drawn.broad, drawn.narrow, red.says)

@@ -11,6 +11,9 @@ const ARROWS = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowD
 const THUMB_PX = 14; // half of what a thumb can hit
 const STILL_PX = 4;
 const PAUSE_MS = 900;
+const HINT = "plan-hint";
+const HINT_WORDS =
+  "Drag a hole (with a finger, tap it first), or pick it and press the arrow keys: Shift is ten steps, Alt is free, Page Down the next hole, Escape lets go.";
 const SVG = "http://www.w3.org/2000/svg";
 const plans = new Set();
 let carried = null; // keys that were pressed while a move was being saved
@@ -165,8 +168,10 @@ class Plan {
   // ---- what stands under the drawing
   tools() {
     this.readout = make("output", "", { className: "readout" });
-    this.bar = make("div", [this.readout], { className: "hole-tools" });
-    (this.svg.parentElement.querySelector(".drawing-tools") ?? this.svg).after(this.bar);
+    this.bar = make("div", [], { className: "hole-tools" });
+    this.svg.after(this.bar);
+    const closer = this.svg.parentElement.querySelector(":scope > .drawing-tools");
+    this.bar.append(...(closer ? [closer] : []), this.readout);
     if (!this.mayMove) return;
     const choose = make("select", STEPS[this.unit].map((step) => make("option", `${step} ${this.unit}`, { value: step })));
     choose.value = kept(STEP_KEPT + this.unit, FIRST_STEP[this.unit]);
@@ -177,10 +182,9 @@ class Plan {
     });
     this.adder = make("button", this.ground.dataset.joint ? "One more place" : "Place a hole", { type: "button", className: "button plain" });
     this.adder.addEventListener("click", () => (this.cross ? this.leave() : this.aim()));
-    const words = "Drag a hole, or pick it and press the arrow keys; Shift is ten steps, Alt free, Page Down the next hole, Escape lets go.";
-    this.hint = make("p", words, { className: "hint", id: `plan-hint-${(Plan.count = (Plan.count ?? 0) + 1)}` });
+    this.hint = document.getElementById(HINT) ?? make("p", HINT_WORDS, { className: "hint", id: HINT });
+    if (!this.hint.isConnected) this.ground.append(this.hint);
     this.bar.append(make("label", ["Step ", choose]), this.adder);
-    this.bar.after(this.hint);
   }
   readOut() {
     const hole = this.picked;
