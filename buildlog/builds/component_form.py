@@ -226,7 +226,7 @@ _WORDS = {
     "parent": "what it belongs to", "quantity": "count", "stock": "stock", "size": "finished size",
     "made_size": "size as made", "rough": "size to cut it out at",
     "grain_cut": "grain", "reused": "use again",
-    "corner_radius": "corner radius",
+    "corner_radius": "corner radius", "outline": "outline",
     "end_float": "end float", "end_shake": "end shake", "evidence": "what its sizes rest on",
     "from_stock": "stock that it is cut from", "made_to": "revision it is made to",
 }  # fmt: skip
@@ -235,7 +235,7 @@ _WORDS = {
 def changes_said(old: Component, new: Component) -> str:
     """What was changed of a component, in a sentence that begins with its mark; it ends without a stop."""
     said = []
-    for name in OWN_FIELDS:
+    for name in (*OWN_FIELDS, "outline"):
         was, is_now = getattr(old, name), getattr(new, name)
         if was == is_now:
             continue

@@ -10,6 +10,8 @@ from typing import Literal, cast
 from calculators.drawing.face_plan import Plan, PlanHandle, PlanHole, PlanPocket, face_plan
 from calculators.drawing.plan_marks import PlanMark
 from calculators.geometry.frames import face_frame
+from calculators.geometry.model import Solid
+from calculators.geometry.outlines import Outline, turned_over
 from calculators.planning.model import Component, Face
 from calculators.planning.placing import solid_of
 from calculators.planning.schedules import hole_schedule
@@ -56,12 +58,20 @@ def plan_of(
         pockets,
         title=f"{part.mark} {part.name}, {face} face seen from outside",
         is_round=solid.shape == "round" and face in ("left", "right"),
+        outline=_outline(solid, face),
         paper_width_mm=width_mm,
         paper_height_mm=height_mm,
         marks=marks,
         says=says,
         handles=handles,
     )
+
+
+def _outline(solid: Solid, face: str) -> Outline:
+    """The outline of a face that is no rectangle, as it is seen from outside."""
+    if face == "top":
+        return solid.outline
+    return turned_over(solid.outline, solid.width) if face == "bottom" else ()
 
 
 def unrolled(

@@ -117,6 +117,8 @@ def _of_component(one: plain.Component, rest: Steps) -> str:
         return f"#id_{_SIZES[name]}length"
     if name == "motion":
         return f"#id_motion_{rest[1][0] if rest[1:] else 'kind'}"
+    if name == "outline":
+        return "#outline"
     known = name in ComponentForm.base_fields or name in ("corner_radius", "end_float", "end_shake")
     return f"#id_{name}" if known else "#fields"
 

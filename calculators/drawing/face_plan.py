@@ -7,9 +7,11 @@ from dataclasses import dataclass
 from typing import Literal
 
 from calculators.drawing.lettering import text_width
+from calculators.drawing.outline_path import boxes_along, path_data
 from calculators.drawing.plan_marks import PlanMark, draw_marks, free_box, reach_of, widest_words
 from calculators.drawing.scales import SCALES, scale_name
 from calculators.drawing.svg import BLUE, FONT, INK, LINES, Box, escape, number
+from calculators.geometry.outlines import Outline
 
 _MARGIN_MM = 7.0
 _LETTER_MM = 3.0
@@ -91,6 +93,7 @@ def face_plan(
     *,
     title: str,
     is_round: bool = False,
+    outline: Outline = (),
     paper_width_mm: float = 170.0,
     paper_height_mm: float = 90.0,
     marks: Sequence[PlanMark] = (),
@@ -107,6 +110,7 @@ def face_plan(
         pockets: the recesses cut into this face.
         title: words for the drawing's title, read out by a screen reader.
         is_round: draw the outline as a circle (the end of a round part).
+        outline: the outline of a face that is no rectangle, in its u and v [mm].
         paper_width_mm: [mm] room on the paper, lettering included; 40 or more.
         paper_height_mm: [mm] room on the paper, lettering included; 30 or more.
         marks: what is wrong, in red.
@@ -134,9 +138,9 @@ def face_plan(
     pen = _Pen(u_least, v_most, scale, margin)
     width, height = span_u * scale + 2 * margin, span_v * scale + 2 * margin
     width = max(width, min(widest_words(marks) + margin, paper_width_mm))  # a narrow part, long words
-    body = [*_outline(pen, u_range, v_range, is_round=is_round)]
+    body = [*_outline(pen, u_range, v_range, outline, is_round=is_round)]
     body += [_pocket(pen, pocket) for pocket in pockets]
-    lines: list[Box] = [*_edges(pen, u_range, v_range)]
+    lines: list[Box] = [*(boxes_along(outline, pen.at, scale) if outline else _edges(pen, u_range, v_range))]
     written: list[Box] = [_round_datum(pen)]
     held = handles or {}
     for hole in holes:
@@ -248,12 +252,14 @@ def _round_datum(pen: _Pen) -> Box:
 
 
 def _outline(
-    pen: _Pen, u_range: tuple[float, float], v_range: tuple[float, float], *, is_round: bool
+    pen: _Pen, u_range: tuple[float, float], v_range: tuple[float, float], outline: Outline, *, is_round: bool
 ) -> Iterable[str]:
     x, y = pen.at(u_range[0], v_range[1])
     w, h = (u_range[1] - u_range[0]) * pen.scale, (v_range[1] - v_range[0]) * pen.scale
     stroke = f'fill="none" {LINES["outline"]}'
-    if is_round:
+    if outline:
+        yield f'<path class="outline" d="{path_data(outline, pen.at, pen.scale)}" {stroke}/>'
+    elif is_round:
         yield f'<circle class="outline" cx="{_n(x + w / 2)}" cy="{_n(y + h / 2)}" r="{_n(w / 2)}" {stroke}/>'
     else:
         yield f'<rect class="outline" x="{_n(x)}" y="{_n(y)}" width="{_n(w)}" height="{_n(h)}" {stroke}/>'

@@ -18,6 +18,7 @@ from buildlog.builds.entry import typed_lines
 from buildlog.builds.features import FEATURES, FeatureOvertaken, change_feature, feature_lines, of_part
 from buildlog.builds.forms import add_faults
 from buildlog.builds.models import Build
+from buildlog.builds.outlines import OutlineShown, outline_shown
 from buildlog.builds.page import of_workshop, row_of, show
 from buildlog.builds.printed import papers_of_part
 from buildlog.builds.queries import plain_of, worked_of
@@ -52,6 +53,7 @@ class Shown:
     feature: OpenFeature | None = None
     form: ComponentForm | None = None
     conflict: Conflict | None = None
+    outline: OutlineShown | None = None
     unread: Mapping[str, Sequence[Unread]] = field(default_factory=dict)
 
 
@@ -81,6 +83,7 @@ def show_component(
         "conflict": shown.conflict,
         "bare_seen": _bare_print(one) if shown.form is None else request.POST.get("seen", ""),
         "unread": shown.unread,
+        "outline": shown.outline or outline_shown(build, one),
         "draft": f"{row.number}/{mark}",
         "states": form.fields["state"].choices,  # type: ignore[attr-defined]
     }
@@ -100,7 +103,7 @@ def _asked_for(request: HttpRequest, build: plain.Build, mark: str) -> OpenFeatu
 
 def _bare(one: plain.Component) -> plain.Component:
     """A component without its lines: somebody else's new hole does not stand against one's new length."""
-    return replace(one, poses=(), holes=(), pockets=())
+    return replace(one, poses=(), holes=(), pockets=(), outline=())
 
 
 def _bare_print(one: plain.Component) -> str:
