@@ -50,10 +50,15 @@ def template_content(
     return {
         "pages": list(_pages(worked, laid, paper, stretch, mirrored=mirrored)),
         "left_out": left_out,
-        "papers": [_paper(paper, landscape=landscape) for landscape in (False, True)],
+        "papers": sheet_papers(paper),
         "caution": CAUTION,
         "none": not laid,
     }
+
+
+def sheet_papers(paper: Paper) -> list[dict[str, Any]]:
+    """The two ways in which a page lies."""
+    return [_paper(paper, landscape=landscape) for landscape in (False, True)]
 
 
 def _paper(paper: Paper, *, landscape: bool) -> dict[str, Any]:
