@@ -29,7 +29,7 @@ class Freedom:
     `item` is its place in the stack, `SCREW` for the fastener; `rider` is the number of a part that lies
     around the stack, else -1. `end_play_mm` is how far it may move along the axis, `side_play_mm` how much
     wider its hole is than what it lies on (None where it has no hole of its own). `clamped` says that it is
-    pressed between bearing faces.
+    pressed between bearing faces, `undrawn` that the screw runs in two threads and does not draw it up.
     """
 
     item: int
@@ -39,6 +39,7 @@ class Freedom:
     side_play_mm: float | None = None
     clamped: bool = False
     rider: int = -1
+    undrawn: bool = False
 
 
 def mm_words(value: float) -> str:
@@ -151,7 +152,8 @@ class _Reader:
             return Freedom(
                 member.item, "tight", self._clamped(span, member, near, far), 0.0, side, clamped=True
             )
-        return Freedom(member.item, self._unclamped(span, member, side, play), why, play, side)
+        state = self._unclamped(span, member, side, play)
+        return Freedom(member.item, state, why, play, side, undrawn=span.hold == "two threads")
 
     def rider(self, number: int, ridden: Ridden) -> Freedom:
         """A part that lies around the stack."""
@@ -262,8 +264,15 @@ class _Reader:
             return Freedom(member.item, "tight", f"fast in {stop.name.removeprefix('the insert in ')}")
         if stop.bite.kind == "insert":
             return Freedom(member.item, "tight", "the insert is fast in it")
-        held = "the wood screw holds in it" if stop.bite.kind == "wood" else "the screw runs in its thread"
-        return Freedom(member.item, "tight", held)
+        if stop.bite.kind == "wood":
+            return Freedom(member.item, "tight", "the wood screw holds in it")
+        before = next(
+            (each.near for each in self.spans if each.far == stop and each.hold == "two threads"), None
+        )
+        if before is not None and not self.worked.screw.headless:
+            why = f"the screw runs in its thread and in that of {before.name}: it is not drawn up to it"
+            return Freedom(member.item, "tight", why, undrawn=True)
+        return Freedom(member.item, "tight", "the screw runs in its thread")
 
     def _nut(self, member: Member, drawn: list[Span]) -> Freedom:
         for span in drawn:
@@ -292,3 +301,41 @@ class _Reader:
         if stops and member.item < stops[0].first:
             return Freedom(member.item, "loose", f"nothing holds it against {stops[0].name}", 0.0, side)
         return Freedom(member.item, "loose", "the screw reaches no thread: nothing holds it", 0.0, side)
+
+
+def clamped_together(result: JointResult, riders: Sequence[Rider] = ()) -> tuple[tuple[str, ...], ...]:
+    """Give the parts that a joint presses against one another, a group for each pair of stops that draws.
+
+    Args:
+        result: the joint as worked out.
+        riders: the parts that lie around its stack.
+
+    Returns:
+        The groups, by the parts' marks; a bush that is shorter than what lies around it is in none.
+
+    Raises:
+        InputError: as `work_joint`.
+
+    Source: common practice.
+
+    Example:
+        >>> from calculators.hardware.designation import read_fastener
+        >>> from calculators.joints import JointInput, Layer, StackItem, work_joint
+        >>> stack = tuple(StackItem(layer=Layer(mark, "brass", 10)) for mark in ("P1", "P2"))
+        >>> clamped_together(work_joint(JointInput("F1", read_fastener("M5 x 18 hex set screw"), stack)))
+        (('P1', 'P2'),)
+    """
+    worked = lay_out(result.joint)
+    ridden = ridden_of(worked, riders)
+    loose = {each.on.item for each in ridden if each.on is not None and each.play_mm < -SLACK_MM}
+    groups = []
+    for span in spans_of(worked):
+        if span.hold != "drawn":
+            continue
+        around = [each.rider.part for each in ridden if each.on in span.between and each.play_mm <= SLACK_MM]
+        near, far = (
+            [m for m in worked.layers if stop.first <= m.item <= stop.last] for stop in (span.near, span.far)
+        )
+        layers = [m for m in (*near, *span.between, *far) if m.layer is not None and m.item not in loose]
+        groups.append(tuple(dict.fromkeys([*(m.part for m in layers), *around])))
+    return tuple(groups)

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from calculators.calculation.result import number_text
 from calculators.joints.limits import Limit
 from calculators.joints.model import Mend, Severity
-from calculators.planning.checks import bending, pivots, running_fits, stored_energy
+from calculators.planning.checks import bending, held, pivots, running_fits, stored_energy
 from calculators.planning.checks.kept_results import Kept, kept_results, quantity
 from calculators.planning.checks.rule import CP, BuildRule, Seen, build_rule, setting
 from calculators.planning.checks.site import Site
@@ -256,6 +256,7 @@ RULES: tuple[BuildRule, ...] = (
     _spring_index,
     _end_shake,
     *running_fits.RULES,
+    *held.RULES,
     *stored_energy.RULES,
     *bending.RULES,
 )

@@ -107,7 +107,7 @@ TRADE_LIST: tuple[Looked, ...] = (
         (52, "a spring never hangs slack", "spring-slack"),
         (53, "nor is it driven solid or overstretched", "spring-solid"),
         (54, "it can be wound", "spring-index"),
-        (55, "a shaft runs in its bush", "running-fit"),
+        (55, "a shaft runs in its bush", "running-fit turning-part-clamped"),
         (56, "a shaft has its end shake", "end-shake"),
         (57, "what moves touches nothing on its way", "swept-clearance fastener-in-the-sweep"),
         (58, "stored energy is named and let down", "stored-energy"),
