@@ -9,10 +9,21 @@ from itertools import pairwise
 from calculators.calculation.picture import Picture
 from calculators.calculation.result import number_text
 from calculators.drawing.chart import BROAD_MM, NARROW_MM, Axis, Bound, Curve, Spot, chart
+from calculators.drawing.lever_parts import (
+    ARROW_MM,
+    acted_points,
+    draw_arms,
+    draw_load,
+    draw_pivot,
+    draw_stop,
+    far_point,
+    load_tail,
+)
+from calculators.drawing.mechanism import arc_dimension, mechanism_pictures
 from calculators.drawing.sketch import Sketch
-from calculators.drawing.svg import INK, PAPER, STEEL, Point
+from calculators.drawing.svg import PAPER, Point
 from calculators.mechanics.pivot.balance import breaks
-from calculators.mechanics.pivot.energy import force_of, moment, place_of, pull_of, spring_length
+from calculators.mechanics.pivot.energy import moment, place_of, pull_of, spring_length
 from calculators.mechanics.pivot.model import Lever
 from calculators.mechanics.pivot.standing import Standing
 from calculators.mechanics.pivot.travel import NOTHING, slack_angles
@@ -42,7 +53,7 @@ def lever_pictures(
         stop_tips: [mm] where the tips of the two stops are, None where only their angles are known.
 
     Returns:
-        The lever to scale, and the curve of its moment.
+        The lever to scale, the lever in each of its positions, and the curve of its moment.
 
     Source: this project; lines of ISO 128 (from memory).
     """
@@ -50,9 +61,19 @@ def lever_pictures(
         _drawing(lever, stood, width, kind, (edge_deg, v_deg), stop_tips) for width in (BROAD_MM, NARROW_MM)
     )
     curves = [_moments(lever, stood, width) for width in (BROAD_MM, NARROW_MM)]
+    positions = mechanism_pictures(
+        lever,
+        stood,
+        _bounds(lever, stood, stop_tips),
+        (BROAD_MM, NARROW_MM),
+        kind=kind,
+        angles_deg=(edge_deg, v_deg),
+        stop_tips=stop_tips,
+    )
     at_rest, ends = _deg(stood.rest_rad), f"{_deg(stood.low.angle_rad)} and {_deg(stood.high.angle_rad)}"
     return (
         Picture("The lever", wide, slim, f"To scale: at rest at {at_rest}, dashed at {ends}."),
+        *positions,
         Picture(
             "Moment by angle",
             curves[0],
@@ -66,40 +87,26 @@ def _deg(angle: float) -> str:
     return f"{number_text(math.degrees(angle) if abs(angle) > 1e-10 else 0.0, 3)} deg"
 
 
-def _points(lever: Lever) -> list[Point]:
-    """The points of the lever as drawn that something acts on, none twice."""
-    each = [(one.x_mm, one.y_mm) for one in lever.springs]
-    each += [(one.x_mm, one.y_mm) for one in lever.loads]
-    return [point for point in dict.fromkeys(each) if math.hypot(*point) > 1e-9]
-
-
-def _bounds(lever: Lever, stood: Standing, tips: Sequence[Point | None]) -> tuple[float, float, float, float]:
+def _bounds(
+    lever: Lever, stood: Standing, tips: Sequence[Point | None], also: Sequence[float] = ()
+) -> tuple[float, float, float, float]:
     ends = [end.angle_rad for end in (stood.low, stood.high) if end.what != NOTHING]
-    angles = [*(_between(*ends) if len(ends) == 2 else ends), stood.rest_rad]
+    angles = [*(_between(*ends) if len(ends) == 2 else ends), stood.rest_rad, *also]
     every = [(0.0, 0.0), *((one.anchor_x_mm, one.anchor_y_mm) for one in lever.springs)]
-    every += [place_of(lever, x, y, angle) for x, y in _points(lever) for angle in angles]
+    every += [place_of(lever, x, y, angle) for x, y in acted_points(lever) for angle in angles]
     every += [tip for tip in tips if tip is not None]
     span = max(max(abs(x) for x, _ in every), max(abs(y) for _, y in every), 1.0)
     pad = 0.06 * span
-    for load in lever.loads:
-        tail = _tail(lever, stood, load_index=lever.loads.index(load), reach=0.25 * span)
-        every += [tail] if tail else []
+    for number in range(len(lever.loads)):
+        for angle in {stood.rest_rad, *ends}:
+            tail = load_tail(lever, number, angle, 0.25 * span)
+            every += [tail] if tail else []
     xs, ys = [x for x, _ in every], [y for _, y in every]
     return min(xs) - pad, min(ys) - pad, max(xs) + pad, max(ys) + pad
 
 
 def _between(low: float, high: float) -> list[float]:
     return [low + (high - low) * place / 24 for place in range(25)]
-
-
-def _tail(lever: Lever, stood: Standing, load_index: int, reach: float) -> Point | None:
-    """Where the arrow of a load begins, which ends at the lever; None for a load of nought."""
-    load = lever.loads[load_index]
-    if load.force_n <= 0:
-        return None
-    x, y = place_of(lever, load.x_mm, load.y_mm, stood.rest_rad)
-    f_x, f_y = force_of(load, stood.rest_rad)
-    return (x - reach * f_x / load.force_n, y - reach * f_y / load.force_n)
 
 
 def _drawing(
@@ -111,12 +118,16 @@ def _drawing(
     tips: tuple[Point | None, Point | None],
 ) -> str:
     side = 22.0 if width >= 120 else 12.0
-    sketch = Sketch(_bounds(lever, stood, tips), width, sides_mm=(side, side), tallest_mm=0.62 * width)
+    over = [each.angle_rad for each in stood.balances if each.kind == "unstable"]
+    sketch = Sketch(_bounds(lever, stood, tips, over), width, sides_mm=(side, side), tallest_mm=0.62 * width)
     unit = 1 / sketch.scale
     for end in (stood.low, stood.high):
         if end.what != NOTHING:
-            _stick(sketch, lever, end.angle_rad, "hidden")
-    _stick(sketch, lever, stood.rest_rad, "outline")
+            draw_arms(sketch, lever, end.angle_rad, "hidden")
+    for each in stood.balances:
+        if each.kind == "unstable":
+            draw_arms(sketch, lever, each.angle_rad, "finding")
+    draw_arms(sketch, lever, stood.rest_rad, "outline")
     for spring in lever.springs:
         start = place_of(lever, spring.x_mm, spring.y_mm, stood.rest_rad)
         anchor = (spring.anchor_x_mm, spring.anchor_y_mm)
@@ -124,23 +135,14 @@ def _drawing(
         sketch.shape([_zigzag(start, anchor, 1.5 * unit)], "thin" if slack else "edge", closed=False)
         sketch.circle(anchor, 0.9 * unit, "edge", PAPER)
     for index in range(len(lever.loads)):
-        _load(sketch, lever, stood, index, unit)
-    _pivot(sketch, lever, kind, angles_deg, unit)
+        draw_load(sketch, lever, index, stood.rest_rad)
+    draw_pivot(sketch, lever, kind, angles_deg)
     for end, tip, side in zip((stood.low, stood.high), tips, (-1, 1), strict=True):
         if tip is not None or end.what.endswith("stop"):
-            _stop(sketch, lever, end.angle_rad, tip, side, unit)
+            draw_stop(sketch, lever, end.angle_rad, tip, side)
+    _travel(sketch, lever, stood)
     _notes(sketch, lever, stood)
     return sketch.svg(title="Lever about its pivot, to scale", description=" ".join(_words(lever, stood)))
-
-
-def _stick(sketch: Sketch, lever: Lever, angle: float, line: str) -> None:
-    """The lever as lines from the pivot to what acts on it; of points on one line only the farthest."""
-    centre = place_of(lever, 0.0, 0.0, angle)
-    far: dict[int, Point] = {}
-    for point in sorted(_points(lever), key=lambda one: math.hypot(*one)):
-        far[round(math.degrees(math.atan2(point[1], point[0])) * 2)] = point
-    for x, y in far.values():
-        sketch.shape([[centre, place_of(lever, x, y, angle)]], line, closed=False)
 
 
 def _zigzag(start: Point, end: Point, half: float) -> list[Point]:
@@ -158,59 +160,15 @@ def _zigzag(start: Point, end: Point, half: float) -> list[Point]:
     return [*found, end]
 
 
-def _load(sketch: Sketch, lever: Lever, stood: Standing, index: int, unit: float) -> None:
-    load = lever.loads[index]
-    tip = place_of(lever, load.x_mm, load.y_mm, stood.rest_rad)
-    tail = _tail(lever, stood, index, 12.0 * unit)
-    if tail is None:
-        sketch.circle(tip, 1.6 * unit, "edge", STEEL)
+def _travel(sketch: Sketch, lever: Lever, stood: Standing) -> None:
+    """Dimension the travel from end to end, where something ends it on both sides."""
+    far = far_point(lever)
+    low, high = stood.low, stood.high
+    if far is None or NOTHING in (low.what, high.what):
         return
-    away = ((tail[0] - tip[0]) / 12.0, (tail[1] - tip[1]) / 12.0)
-    sketch.shape([[tail, tip]], "edge", closed=False)
-    wings = [
-        (tip[0] + 2.6 * away[0] - side * 0.8 * away[1], tip[1] + 2.6 * away[1] + side * 0.8 * away[0])
-        for side in (1, -1)
-    ]
-    sketch.shape([[tip, *wings]], "thin", fill=INK)
-
-
-def _pivot(sketch: Sketch, lever: Lever, kind: str, angles_deg: tuple[float, float], unit: float) -> None:
-    """The pivot as a sign: a pin, an edge in its V at true angles, or a leaf."""
-    points = lever.edge_points_rad
-    if kind == "pin":
-        sketch.circle((0.0, 0.0), 1.8 * unit, "edge", STEEL)
-        sketch.circle((0.0, 0.0), 0.4 * unit, "edge", INK)
-    elif kind == "flexure":
-        across = (math.cos(points) * 4 * unit, math.sin(points) * 4 * unit)
-        sketch.shape([[(0.0, 0.0), across]], "edge", closed=False)
-        ground = [(across[0] - side * across[1] / 2, across[1] + side * across[0] / 2) for side in (1, -1)]
-        sketch.shape([ground], "outline", closed=False)
-    else:
-        for degrees, line in zip(angles_deg, ("edge", "outline"), strict=True):
-            half, reach = math.radians(degrees / 2), (4.5 if line == "edge" else 6.5) * unit
-            arms = [
-                (-reach * math.cos(points + side * half), -reach * math.sin(points + side * half))
-                for side in (1, -1)
-            ]
-            ring = [arms[0], (0.0, 0.0), arms[1]]
-            sketch.shape([ring], line, fill=STEEL if line == "edge" else "none", closed=line == "edge")
-
-
-def _stop(sketch: Sketch, lever: Lever, angle: float, tip: Point | None, side: int, unit: float) -> None:
-    """A stop: its tip where that is known, else a mark at the lever's end when it has come there."""
-    if tip is None:
-        far = max(_points(lever), key=lambda one: math.hypot(*one), default=None)
-        if far is None:
-            return
-        tip = place_of(lever, far[0], far[1], angle)
-    else:
-        angle = 0.0
-    out = (-math.sin(angle) * side * unit, math.cos(angle) * side * unit)
-    wings = [
-        (tip[0] + 4 * out[0] - way * 1.5 * out[1], tip[1] + 4 * out[1] + way * 1.5 * out[0])
-        for way in (1, -1)
-    ]
-    sketch.shape([[tip, *wings]], "edge", fill=STEEL)
+    first = math.atan2(far[1], far[0])
+    says = f"travel {_deg(high.angle_rad - low.angle_rad)}"
+    arc_dimension(sketch, 0.75 * math.hypot(*far), first + low.angle_rad, first + high.angle_rad, says)
 
 
 def _notes(sketch: Sketch, lever: Lever, stood: Standing) -> None:
@@ -223,13 +181,17 @@ def _notes(sketch: Sketch, lever: Lever, stood: Standing) -> None:
         sketch.note(middle, f"spring {number}{more}" if named else str(number), dot=False)
     for number, load in enumerate(lever.loads, start=1):
         if load.force_n > 0 and named:
-            tail = _tail(lever, stood, number - 1, 12.0 / sketch.scale)
+            tail = load_tail(lever, number - 1, stood.rest_rad, ARROW_MM / sketch.scale)
             if tail:
                 sketch.note(tail, f"{number_text(load.force_n, 3)} N", dot=False)
-    far = max(_points(lever), key=lambda one: math.hypot(*one), default=None)
+    far = far_point(lever)
     for end in (stood.low, stood.high):
         if far is not None and end.what != NOTHING:
             sketch.note(place_of(lever, far[0], far[1], end.angle_rad), _deg(end.angle_rad), dot=False)
+    for each in stood.balances:
+        if far is not None and each.kind == "unstable":
+            at = place_of(lever, far[0], far[1], each.angle_rad)
+            sketch.note(at, f"over centre {_deg(each.angle_rad)}", wrong=True, dot=False)
 
 
 def _words(lever: Lever, stood: Standing) -> Iterator[str]:
@@ -237,6 +199,9 @@ def _words(lever: Lever, stood: Standing) -> Iterator[str]:
     yield f"The lever rests at {_deg(stood.rest_rad)} from where it is drawn."
     for word, end in (("Clockwise", stood.low), ("Anticlockwise", stood.high)):
         yield f"{word} it goes to {_deg(end.angle_rad)}: {end.what}."
+    for each in stood.balances:
+        if each.kind == "unstable":
+            yield f"At {_deg(each.angle_rad)} it goes over centre: let go there it falls to either side."
     for number, spring in enumerate(lever.springs, start=1):
         length = spring_length(lever, spring, stood.rest_rad)
         pull = pull_of(spring, length)

@@ -38,7 +38,7 @@ def lever():
 
 def test_the_lever_is_drawn_at_its_angle_and_to_one_scale():
     stood = stand(lever(), (-0.26, 0.26))
-    picture, _ = lever_pictures(lever(), stood)
+    picture, *_ = lever_pictures(lever(), stood)
     for svg in (picture.svg, picture.narrow):
         (arm,) = (line for line in lines_of(svg, "outline") if len(line) == 2)
         (x1, y1), (x2, y2) = arm
