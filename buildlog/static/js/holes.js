@@ -11,6 +11,7 @@ const ARROWS = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowD
 const THUMB_PX = 14; // half of what a thumb can hit
 const STILL_PX = 4;
 const PAUSE_MS = 900;
+const SETTLED_MS = 1500;
 const HINT = "plan-hint";
 const HINT_WORDS =
   "Drag a hole (with a finger, tap it first), or pick it and press the arrow keys: Shift is ten steps, Alt is free, Page Down the next hole, Escape lets go.";
@@ -235,7 +236,7 @@ class Plan {
   bringNear(row) {
     const [box, mine] = [row.getBoundingClientRect(), this.svg.getBoundingClientRect()];
     const by = box.top < 0 ? box.top - 8 : box.bottom > innerHeight ? box.bottom - innerHeight + 8 : 0;
-    if (by && mine.bottom - by > mine.height / 2 && mine.top - by < innerHeight - mine.height / 2) scrollBy(0, by);
+    if (by && mine.bottom - by > mine.height / 2 && mine.top - by < innerHeight - mine.height / 2) scrollBy({ top: by, behavior: "instant" });
   }
 
   // ---- the hand
@@ -371,7 +372,7 @@ class Plan {
   }
 
   // ---- one more
-  aim() {
+  aim(from = null) {
     const [x, y, width, height] = this.svg.getAttribute("viewBox").split(" ").map(Number);
     this.cross = document.createElementNS(SVG, "g");
     this.cross.setAttribute("class", "cross");
@@ -382,9 +383,10 @@ class Plan {
     this.svg.classList.add("aiming");
     this.adder.textContent = "Leave it";
     this.size();
-    this.toCross(this.snap((x + width / 2 - this.x) / this.scale, this.step), this.snap((this.y - y - height / 2) / this.scale, this.stepV));
+    const middle = [this.snap((x + width / 2 - this.x) / this.scale, this.step), this.snap((this.y - y - height / 2) / this.scale, this.stepV)];
+    this.toCross(...(from ?? middle));
     this.svg.focus({ preventScroll: true });
-    tell(`A cross at ${this.say(this.crossAt[0])}, ${this.sayV(this.crossAt[1])}. Move it with the arrow keys; Enter places, Escape leaves it.`);
+    if (!from) tell(`A cross at ${this.say(this.crossAt[0])}, ${this.sayV(this.crossAt[1])}. Move it with the arrow keys; Enter places, Escape leaves it.`);
   }
   toCross(u, v) {
     const within = (value, [least, most]) => Math.min(Math.max(value, least), most);
@@ -485,6 +487,20 @@ const capture = (svg, id) => {
   }
 };
 
+// The drawing stays under the hand while the rest of the page finds its place.
+function holdStill(svg, top) {
+  const back = () => svg.isConnected && scrollBy({ top: svg.getBoundingClientRect().top - top, behavior: "instant" });
+  const watch = new ResizeObserver(back);
+  const leave = () => {
+    watch.disconnect();
+    for (const each of ["wheel", "touchmove"]) removeEventListener(each, leave);
+  };
+  back();
+  watch.observe(document.querySelector("main#content"));
+  for (const each of ["wheel", "touchmove"]) addEventListener(each, leave, { passive: true });
+  setTimeout(leave, SETTLED_MS);
+}
+
 // ---- the page that answered takes the place of this one's
 function swap(page, plan, hole) {
   const old = document.querySelector("main#content");
@@ -511,11 +527,12 @@ function swap(page, plan, hole) {
     return;
   }
   if (whole) next.svg.dispatchEvent(new CustomEvent("drawing-look", { detail: { x: whole[0], y: whole[1], width: whole[2] } }));
-  scrollBy({ top: next.svg.getBoundingClientRect().top - top, behavior: "instant" });
+  holdStill(next.svg, top);
   const same = hole
     ? next.holes.filter((each) => each.id === hole.id).sort((a, b) => Math.hypot(a.u - hole.u, a.v - hole.v) - Math.hypot(b.u - hole.u, b.v - hole.v))[0]
     : null;
   if (same) next.pick(same);
+  else if (plan.crossAt && next.adder && next.ground.dataset.joint) next.aim(plan.crossAt); // places go on until they are left
   else next.svg.focus({ preventScroll: true });
   if (carried && same?.isFree) {
     const [du, dv] = carried;
