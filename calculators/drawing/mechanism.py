@@ -128,9 +128,8 @@ def mechanism_pictures(
             _drawing(lever, stood, position, bounds, width, kind, angles_deg, stop_tips)
             for width in widths_mm
         ]
-        caption = f"To scale, at {_deg(position.angle_rad)}" + (
-            f": {position.end.what}." if position.end else "."
-        )
+        stopped = f" ({position.end.what})" if position.end else ""
+        caption = f"{position.name}, {_deg(position.angle_rad)}{stopped}, to scale."
         found.append(Picture(position.name, drawn[0], drawn[1], caption))
     return tuple(found)
 
