@@ -62,14 +62,15 @@ def test_every_kind_of_sheet_has_its_facts() -> None:
 
 @pytest.mark.parametrize("kind", FACTS)
 def test_every_kind_says_something_of_a_build_and_the_same_of_an_equal_one(kind: str) -> None:
-    facts = sheet_facts(kind, inspect_build(DRILLED))
+    of = "P01" if kind == "moves" else ""  # they are of one part at a time
+    facts = sheet_facts(kind, inspect_build(DRILLED), of)
     assert facts
     assert all(fact.value and fact.what for fact in facts)
     again = build_from(
         read_document("build", write_document("build", DRILLED)),
         [(k, read_document(k, write_document(k, record))) for k, _, record in records_of(DRILLED)],
     )
-    assert sheet_facts(kind, inspect_build(again)) == facts
+    assert sheet_facts(kind, inspect_build(again), of) == facts
     assert changes_between(facts, facts) == ()
 
 
@@ -86,6 +87,7 @@ def test_a_thickness_that_is_another_is_told_on_every_sheet_that_shows_it() -> N
     said = ("P11", "thickness", "6 mm", "5 mm")
     for kind in ("drilling", "cut", "part", "template"):
         assert said in otherwise(kind, thinner), kind
+    assert said in otherwise("moves", thinner, "P11", face="top")
     assert ("F03", "from the head", "5/16 washer repair washer", "") not in otherwise("sections", thinner)
     told = {(part, what): (old, new) for part, what, old, new in otherwise("fasteners", thinner)}
     old, new = told["F03", "from the head"]

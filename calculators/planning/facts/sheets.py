@@ -182,6 +182,21 @@ def _template(facts: SheetFacts, component: str, wanted: Wanted) -> Iterable[Fac
             yield from cut_facts(part, face)
 
 
+def _moves(facts: SheetFacts, component: str, wanted: Wanted) -> Iterable[Fact]:
+    """The set-up that was chosen is no fact: what is chosen otherwise is another sheet."""
+    face = wanted.get("face", "")
+    if component in facts.components:
+        yield from body_facts(facts.components[component])
+        yield from hole_facts(one for one in facts.holes.get(component, ()) if face in ("", one.face))
+
+
+def _moves(facts: SheetFacts, component: str, wanted: Wanted) -> Iterable[Fact]:
+    if component in facts.components:
+        face = wanted.get("face", "")
+        yield from body_facts(facts.components[component])
+        yield from hole_facts(one for one in facts.holes.get(component, ()) if face in ("", one.face))
+
+
 def _sections(facts: SheetFacts, component: str, _: Wanted) -> Iterable[Fact]:
     return joint_facts(facts.worked, facts.joints(component), with_holes=True)
 
@@ -195,7 +210,8 @@ FACTS: dict[str, Callable[[SheetFacts, str, Wanted], Iterable[Fact]]] = {
     "check": _check,
     "part": _part,
     "template": _template,
+    "moves": _moves,
     "sections": _sections,
-    "stacks": _sections,
+    "moves": _moves,
 }
 """For each kind of sheet the facts that it shows: what is asked is a component, and choices by name."""
