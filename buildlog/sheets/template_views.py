@@ -37,6 +37,8 @@ NO_PRINTER = "none"
 A_PRINTER = "="
 FIRST_NAME = "our printer"
 _MOST_HOLES = 200
+_FITTED = 0.02
+"""A printer that is further off than this was probably told to fit the page."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -183,6 +185,8 @@ def _show(
         "form": form,
         "readings": readings,
         "off": _off(readings, build.context.limits) if readings else (),
+        "read": (f"{readings.along_mm:f}", f"{readings.across_mm:f}") if readings else (),
+        "is_far": max(abs(stretch.along - 1), abs(stretch.across - 1)) > _FITTED,
         "corrected": correction_words(stretch),
         "is_kept": readings is None or _is_kept(readings, build.context.printer, build.context.printer_on),
         "here": f"{_address(request, row, mark)}?{chosen.query}",

@@ -8,13 +8,14 @@ from calculators.drawing.template_tiles import Tiling
 from calculators.geometry.outlines import flat_points
 
 
-def template_map(tiling: Tiling, here: str, box: Box) -> str:
+def template_map(tiling: Tiling, here: str, box: Box, letter_mm: float = 3.2) -> str:
     """Draw the map of a template's pages in a box: the outline, the pages by name, this one filled.
 
     Args:
         tiling: the face over pages.
         here: the name of the page that the map is on; '' for none.
         box: left, top, right, bottom [mm].
+        letter_mm: [mm] the largest size of the names.
 
     Returns:
         SVG elements.
@@ -46,7 +47,7 @@ def template_map(tiling: Tiling, here: str, box: Box) -> str:
     body.append(stroke(data, "map-outline", "edge"))
     for one in tiling.tiles if len(tiling.tiles) > 1 else ():
         (a, b), (c, d) = at(one.cell[0], one.cell[3]), at(one.cell[2], one.cell[1])
-        size = max(1.6, min(3.2, 0.45 * (c - a), 0.6 * (d - b)))
+        size = max(1.6, min(letter_mm, 0.45 * (c - a), 0.6 * (d - b)))
         middle = ((a + c) / 2, (b + d) / 2 + 0.35 * size)
         bold = one.name == here
         body.append(text_at(middle, one.name, size, name="map", anchor="middle", bold=bold, ink=INK))
@@ -79,5 +80,5 @@ def map_picture(tiling: Tiling, width_mm: float = 120.0, tallest_mm: float = 80.
         f'<svg xmlns="http://www.w3.org/2000/svg" class="template-map" role="img" {size} '
         f'viewBox="-1 -1 {number(width_mm + 2)} {number(height + 2)}" font-family="{FONT}" fill="none">'
         f"<title>The pages of the template</title><desc>{escape(says)}</desc>"
-        f"{template_map(tiling, '', (0.0, 0.0, width_mm, height))}</svg>"
+        f"{template_map(tiling, '', (0.0, 0.0, width_mm, height), 5.5)}</svg>"
     )

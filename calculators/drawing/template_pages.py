@@ -127,7 +127,7 @@ def _page(
     svg = (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="template" role="img" {size} '
         f'viewBox="0 0 {number(layout.width)} {number(layout.height)}" font-family="{FONT}" fill="none">'
-        f"<title>{escape(f'{heading}. {first}')}</title><desc>{escape(_description(tiling, tile))}</desc>"
+        f"<title>{escape(f'{heading}. {first}')}</title><desc>{escape(_description(shape, tile, mirrored=mirrored))}</desc>"
         + "".join(part for part in body if part)
         + "</svg>"
     )
@@ -145,10 +145,11 @@ def _page(
     )
 
 
-def _description(tiling: Tiling, tile: Tile) -> str:
+def _description(shape: FaceShape, tile: Tile, *, mirrored: bool) -> str:
     """The page in words: the holes on it with their places."""
     x0, y0, x1, y1 = tile.box
-    here = [one for one in tiling.view.holes if x0 <= one.u_mm <= x1 and y0 <= one.v_mm <= y1]
+    way = -1 if mirrored else 1
+    here = [one for one in shape.holes if x0 <= way * one.u_mm <= x1 and y0 <= one.v_mm <= y1]
     told = "; ".join(
         f"hole {one.number} of {number(one.diameter_mm)} at {number(one.u_mm)}, {number(one.v_mm)}"
         for one in here[:200]
