@@ -84,6 +84,8 @@ def _loose_in_the_stack(site: JointSite) -> Iterator[Seen]:
         return
     told: set[str] = set()
     for group in site.groups:
+        if sum(bool(hole.thread) for hole in group.result.holes) < 2:
+            continue
         for each in freedom_of(group.result, group.riders):
             layer = group.inputs.stack[each.item].layer if each.item >= 0 else None
             if not each.undrawn or each.state != "tight" or layer is None or layer.part in told:

@@ -63,7 +63,7 @@ TRADE_LIST: tuple[Looked, ...] = (
     *_under(
         "machine screws",
         (21, "enough thread is engaged for the metal", "engagement"),
-        (22, "a screw clamps before it bottoms", "screw-bottoms"),
+        (22, "a screw clamps before it bottoms", "screw-bottoms loose-in-the-stack"),
         (23, "a blind drill stays inside", "blind-hole-breaks-out hole-comes-through"),
         (24, "the plain shank does not reach the thread", "plain-shank"),
         (25, "a bolt fills its nut and no more than shows", "threads-past-nut"),
