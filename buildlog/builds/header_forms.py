@@ -160,6 +160,14 @@ class ContextForm(forms.Form):
     )
     printer_across_mm = _short(label="The same across the paper", help_text="As measured, in mm: 99.9.")
     printer_on = _day(label="Check rules measured on", help_text="As 2025-06-06.")
+    projection = forms.ChoiceField(
+        label="Views of part drawings",
+        choices=(
+            ("first", "first angle: the top lies below the front"),
+            ("third", "third angle: the top lies above it"),
+        ),
+        required=False,
+    )
     currency = forms.CharField(
         max_length=3,
         help_text="Three letters of ISO 4217, such as GBP.",
@@ -314,6 +322,7 @@ class ContextForm(forms.Form):
         typed = dict(self.cleaned_data)
         for name in ("drills", "taps", "cutters"):
             typed[name] = _texts(typed[name])
+        typed["projection"] = typed["projection"] or context.projection
         return replace(context, **typed)
 
 

@@ -1,4 +1,4 @@
-"""Where a part has material, and what a straight line through it meets: for what is seen and what is hidden."""
+"""Where a part has material, and what a line through it meets: for what is seen and what is hidden."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""A part cut upright along its length: what is cut, to be hatched, and the holes that the cut goes through."""
+"""A part cut upright along its length: what is hatched, and the holes that the cut goes through."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import partial
+from itertools import pairwise
 
 from calculators.drawing.part_body import Body, Void, without
 from calculators.drawing.part_holes import Bored, Stroke
@@ -20,7 +21,7 @@ _ROUND_STEPS = 8
 
 @dataclass(frozen=True, slots=True)
 class Cut:
-    """A section at `y_mm`: rings of what is cut (x, z), lines of the holes cut, their numbers, what is left."""
+    """A section at `y_mm`: rings of what is cut (x, z), lines and numbers of holes cut, what is left."""
 
     y_mm: float
     rings: tuple[tuple[Point2, ...], ...]
@@ -45,7 +46,7 @@ def cut_at(body: Body, holes: Sequence[Bored], y_mm: float) -> Cut:
     through = [one for one in holes if _is_cut(one, y_mm)]
     xs = _breaks(body, through, y_mm)
     slabs = []
-    for left, right in zip(xs, xs[1:], strict=False):
+    for left, right in pairwise(xs):
         if right - left < 4 * _HAIR:
             continue
         at_left = _spans(body, through, left + _HAIR, y_mm)
@@ -138,7 +139,7 @@ def _hole_span(one: Bored, x: float, y_mm: float) -> tuple[float, float] | None:
 
 
 def _radius_at(one: Bored, depth: float) -> float | None:
-    for (low, first), (high, last) in zip(one.profile, one.profile[1:], strict=False):
+    for (low, first), (high, last) in pairwise(one.profile):
         if low <= depth <= high and high > low:
             return first + (last - first) * (depth - low) / (high - low)
     return None
@@ -147,7 +148,7 @@ def _radius_at(one: Bored, depth: float) -> float | None:
 def _depth_at(one: Bored, off: float, y_mm: float) -> float | None:
     """How deep a hole goes at a distance from its axis; its radius never grows with depth."""
     found = None
-    for (low, first), (high, last) in zip(one.profile, one.profile[1:], strict=False):
+    for (low, first), (high, last) in pairwise(one.profile):
         a, b = _half(first, one, y_mm), _half(last, one, y_mm)
         if off <= b:
             found = high
@@ -194,7 +195,7 @@ def _strokes(holes: Sequence[Bored], y_mm: float) -> list[Stroke]:
         profile = [(depth, _half(radius, one, y_mm)) for depth, radius in one.profile]
         for side in (1.0, -1.0):
             found.append(Stroke("edge", tuple(place(depth, side * half) for depth, half in profile)))
-        for (_, half), (depth, after) in zip(profile, profile[1:], strict=False):
+        for (_, half), (depth, after) in pairwise(profile):
             if after < half or (depth == one.end_mm and one.hole.depth_mm is not None):
                 wide = min(half, after) if depth != one.end_mm and after > 0 else half
                 if wide > 0:

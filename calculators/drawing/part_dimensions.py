@@ -1,4 +1,4 @@
-"""Running dimensions of a view from its datum, and what is written of its holes: which, and in how much room."""
+"""Running dimensions of a view from its datum, and what is written of its holes, in how much room."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from calculators.drawing.lettering import spread, text_width, wrap
 from calculators.drawing.part_shape import PartShape
 from calculators.drawing.part_views import View
-from calculators.drawing.part_words import Write, fold_words, hole_words, pocket_words
+from calculators.drawing.part_words import Write, fold_words, hole_words, is_circle, pocket_words
 from calculators.drawing.section_words import plain_mm
 from calculators.geometry.outlines import arc_of, pieces
 
@@ -24,7 +24,7 @@ PITCH = 1.25
 
 _SAME_MM = 0.005
 _MOST_KINDS, _MOST_CALLED = 5, 12
-"""With more kinds of holes than this in a view their sizes stand in the table alone; and so much is called at all."""
+"""Of more kinds of holes than this in a view the sizes stand in the table alone; so much is said at all."""
 
 _CALLED_MM = 40.0
 _SPARE_MM, _LOW_MM = 12.0, 4.0
@@ -47,7 +47,7 @@ class Label:
 
 @dataclass(frozen=True, slots=True)
 class Called:
-    """Words beside a view with a line to what they name, places in mm on the sheet from its lower left corner."""
+    """Words beside a view with a line to what they name: places in mm from the view's lower left corner."""
 
     lines: tuple[str, ...]
     to: tuple[float, float]
@@ -93,6 +93,7 @@ def dimensions_of(
     write: Write = plain_mm,
     *,
     with_words: bool = True,
+    is_narrow: bool = False,
 ) -> tuple[Dimensions, ...]:
     """Say what is written about each view at a scale.
 
@@ -102,6 +103,7 @@ def dimensions_of(
         scale: millimetres on the sheet for one of the part.
         write: how a length is written.
         with_words: whether there is room beside the views for what is said of holes.
+        is_narrow: whether there is room for no words beside them at all.
 
     Returns:
         The dimensions of each view, in their order. A size of the whole part is written once.
@@ -120,7 +122,7 @@ def dimensions_of(
             view, 1, places[1], scale, write, limit=_limit(part, v_axis), whole=v_axis not in told
         )
         told |= {u_axis, v_axis}
-        called, dense_words = _called(part, view, scale, write) if with_words else ((), False)
+        called, dense_words = ((), False) if is_narrow else _called(part, view, scale, write, with_words)
         rounds = tuple(_rounds(part, view, write)) if part.is_round and _is_side(view) else ()
         if part.is_round and _is_side(view):
             up = ()
@@ -169,6 +171,9 @@ def _places(part: PartShape, view: View) -> tuple[_Places, _Places]:
     if view.shape is not None:
         for pocket in view.shape.pockets:
             (low_u, high_u), (low_v, high_v) = view.frame.u_range, view.frame.v_range
+            if is_circle(pocket):
+                add(pocket.u_mm + pocket.length_mm / 2, pocket.v_mm + pocket.width_mm / 2)
+                continue
             for u in (pocket.u_mm, pocket.u_mm + pocket.length_mm):
                 for v in (pocket.v_mm, pocket.v_mm + pocket.width_mm):
                     add(min(max(u, low_u), high_u), min(max(v, low_v), high_v))
@@ -239,12 +244,14 @@ def _spread(wanted: Sequence[float], pitch: float, field: tuple[float, float]) -
     return stands
 
 
-def _called(part: PartShape, view: View, scale: float, write: Write) -> tuple[tuple[Called, ...], bool]:
+def _called(
+    part: PartShape, view: View, scale: float, write: Write, with_holes: bool
+) -> tuple[tuple[Called, ...], bool]:
     """What is said beside a view of its holes, pockets, corners and folds: like ones together."""
     left, low = view.frame.u_range[0], view.frame.v_range[0]
     groups: dict[str, list[tuple[float, float]]] = defaultdict(list)
     kinds = {hole_words(hole, write) for _, hole in part.holes() if hole.number in view.own}
-    few = len(kinds) <= _MOST_KINDS
+    few = with_holes and len(kinds) <= _MOST_KINDS
     for _, hole in part.holes():
         if few and hole.number in view.own:
             u, v = view.own[hole.number]

@@ -285,7 +285,7 @@ def _cuts(body: Body, edge: _Edge) -> list[float]:
 
 
 def _behind(void: Void, edge: _Edge) -> bool:
-    """Whether a pocket may open the view of an edge that lies outside it: all are asked but for tiny pieces."""
+    """Whether a pocket may open the view of an edge outside it: all are asked but for tiny pieces."""
     return math.dist(edge.start, edge.end) > 5.0
 
 

@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import partial
+from itertools import pairwise
 from typing import cast
 
 from calculators.drawing.face_shape import FaceShape, HoleShape
@@ -22,7 +23,7 @@ _POINT_DEG = 118.0
 
 @dataclass(frozen=True, slots=True)
 class Bored:
-    """A hole in the part's frame: where its axis comes in, its way, how far it goes [mm], right through or not.
+    """A hole in the part's frame: where its axis comes in, its way, how far it goes [mm].
 
     `profile` gives its radius at depths below the face where it opens: pairs of depth and radius.
     `comes_out` says that it opens on the far side of the part, where it can be seen too.
@@ -50,7 +51,7 @@ class Stroke:
 
 @dataclass(frozen=True, slots=True)
 class Ring:
-    """A circle of a view, by its centre and its diameter [mm]; `number` is that of the hole that opens here."""
+    """A circle of a view: its centre, its diameter [mm]; `number` is that of the hole that opens here."""
 
     line: str
     centre: Point2
@@ -86,7 +87,7 @@ def bored(body: Body, face: FaceShape, hole: HoleShape) -> Bored:
     spans = [one for one in body.along(along(origin, (frame.inward, -0.5)), frame.inward) if one[1] > 0.5]
     begins = max(hole.below_mm, spans[0][0] - 0.5 if spans else 0.0, 0.0)
     last = spans[-1][1] - 0.5 if spans else face.depth_mm
-    # A joint's hole goes through one wall: the next has a hole of its own. One placed by hand goes through all.
+    # A joint's hole goes through one wall, the next has its own; one placed by hand goes through all.
     here = [one[1] - 0.5 for one in spans if one[0] - 0.5 <= begins + 1e-3 < one[1] - 0.5]
     leaves = here[0] if hole.joint and here else last
     end = max(leaves, begins) if hole.depth_mm is None else begins + hole.depth_mm
@@ -215,9 +216,8 @@ def _slanted(one: Bored, frame: FaceFrame, share: float) -> Iterator[Stroke]:
     u, v, _ = frame.read(one.start)
     for diameter in {one.hole.diameter_mm, one.hole.outer_mm}:
         r = diameter / 2
-        yield Stroke(
-            "edge", tuple((u + r * c, v + r * share * s) for c, s in (cos_sin(10.0 * i) for i in range(36))), True
-        )  # fmt: skip
+        turns = [cos_sin(10.0 * i) for i in range(36)]
+        yield Stroke("edge", tuple((u + r * c, v + r * share * s) for c, s in turns), closed=True)
     yield Stroke("centre", ((u, v - one.hole.outer_mm / 2), (u, v + one.hole.outer_mm / 2)))
 
 
@@ -232,7 +232,7 @@ def _side_strokes(one: Bored, frame: FaceFrame) -> Iterator[Stroke]:
     profile = [(depth, radius + wider * (radius > 0)) for depth, radius in one.profile]
     for side in (1.0, -1.0):
         yield Stroke("hidden", tuple(place(depth, side * radius) for depth, radius in profile))
-    steps = [profile[0], *(b for a, b in zip(profile, profile[1:], strict=False) if a[1] != b[1])]
+    steps = [profile[0], *(b for a, b in pairwise(profile) if a[1] != b[1])]
     for depth, radius in steps[1:]:
         if radius > 0:
             yield Stroke("hidden", (place(depth, radius), place(depth, -radius)))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
+from itertools import pairwise
 
 from calculators.drawing.svg import Box, Point
 
@@ -13,7 +14,7 @@ _WAYS = ((1, -1), (1, 1), (-1, -1), (-1, 1), (0, -1), (1, 0), (-1, 0), (0, 1))
 
 
 class Room:
-    """What is taken on a sheet: lines and words that nothing may overprint, and lines that are better kept off.
+    """What is taken on a sheet: what no word may overprint, and lines that words rather keep off.
 
     `asked` counts how many boxes were looked at, which is the work that placing words takes.
     """
@@ -31,7 +32,7 @@ class Room:
 
     def take_line(self, points: Sequence[Point], *, soft: bool = False, half: float = 0.3) -> None:
         """Take a line of straight pieces, as small boxes along it."""
-        for (x, y), (to_x, to_y) in zip(points, points[1:], strict=False):
+        for (x, y), (to_x, to_y) in pairwise(points):
             level = abs(x - to_x) < 1e-6 or abs(y - to_y) < 1e-6
             count = 1 if level else max(1, math.ceil(max(abs(to_x - x), abs(to_y - y)) / 1.5))
             for i in range(count):

@@ -20,7 +20,7 @@ _WIDEST_MM = 52.0
 
 @dataclass(frozen=True, slots=True)
 class HoleRow:
-    """A line of the table: the hole's number, its face, u and v (on a round side its angle), size, depth, what."""
+    """A line of the table: number, face, u and v (on a round side the angle), size, depth, what."""
 
     number: int
     face: str
@@ -86,9 +86,10 @@ def table_of(rows: Sequence[HoleRow], width_mm: float, top: float) -> tuple[list
     """
     lines = [[wrap(word, _LETTER_MM, _WIDEST_MM) for word in row.cells] for row in rows]
     widths = [
-        max(text_width(text, _LETTER_MM) for cell in (wrap(head, _LETTER_MM, 99), *(one[i] for one in lines)) for text in cell) + 2.4
+        max(text_width(text, _LETTER_MM) for text in (head, *(text for one in lines for text in one[i])))
+        + 2.4
         for i, head in enumerate(_HEADS)
-    ]  # fmt: skip
+    ]
     whole = sum(widths)
     blocks = max(1, min(int((width_mm - 2) // (whole + 4)), math.ceil(len(rows) / 8)))
     per_block = math.ceil(len(rows) / blocks)

@@ -1,4 +1,4 @@
-"""A part as its drawing takes it: its solid, its faces with their holes, its folds, its manner of hatching."""
+"""A part as its drawing takes it: its solid, its faces with their holes, its folds, its hatching."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ Grain = Literal["", "X"]
 
 @dataclass(frozen=True, slots=True)
 class Fold:
-    """A fold of a sheet part that is drawn flat: where its line lies [mm], which way, and how far it turns."""
+    """A fold of a sheet part, drawn flat: where its line lies [mm], which way, how far it turns."""
 
     at_mm: float
     runs: Literal["across", "along"]

@@ -1,4 +1,4 @@
-"""The part drawing: its views to the largest standard scale that fits, laid out by the angle of projection."""
+"""The part drawing: its views to the largest standard scale that fits, laid out by their projection."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from calculators.drawing.lettering import text_width, wrap
 from calculators.drawing.part_dimensions import LETTER_MM, PITCH, Dimensions, dimensions_of
 from calculators.drawing.part_numbers import write_numbers
+from calculators.drawing.part_red import draw_red
 from calculators.drawing.part_room import Room
 from calculators.drawing.part_rows import HoleRow, description_of, hole_rows, table_of
 from calculators.drawing.part_shape import PartShape
@@ -16,10 +17,10 @@ from calculators.drawing.part_symbol import projection_symbol
 from calculators.drawing.part_views import Projection, View, views_of
 from calculators.drawing.part_words import Write
 from calculators.drawing.part_written import write_dimensions
-from calculators.drawing.plan_marks import PlanMark, draw_marks
+from calculators.drawing.plan_marks import PlanMark
 from calculators.drawing.scales import SCALES, scale_name
 from calculators.drawing.section_words import plain_mm
-from calculators.drawing.svg import Box, document, lettering
+from calculators.drawing.svg import document, lettering
 
 _GAP_MM, _MARGIN_MM, _TITLE_MM, _FOOT_MM = 6.0, 2.0, 8.0, 11.0
 _CUT_MM = 9.0
@@ -48,7 +49,7 @@ class PartDrawing:
 
 @dataclass(slots=True)
 class Cell:
-    """A view where it stands: the sheet's x and y of its upper left corner [mm], its scale, the room about it."""
+    """A view where it stands: its upper left corner on the sheet [mm], its scale, the room about it."""
 
     view: View
     dimensions: Dimensions
@@ -131,7 +132,7 @@ def draw_part(
     sheet = (0.5, 0.5, layout.width - 0.5, layout.height - 0.5)
     red: list[str] = []
     for cell in layout.cells:
-        red += _red(cell, (marks or {}).get(cell.view.face, ()), room, layout)
+        red += draw_red(cell, (marks or {}).get(cell.view.face, ()), room, sheet)
     left_out: list[int] = []
     for cell in layout.cells:
         numbers, missing = write_numbers(part, cell, room, sheet)
@@ -164,41 +165,51 @@ def _dense_words(layout: Layout, left_out: Sequence[int]) -> str:
     return " ".join(says)
 
 
-def _red(cell: Cell, marks: Sequence[PlanMark], room: Room, layout: Layout) -> list[str]:
-    lines: list[Box] = []
-    written = room.words_near((cell.x - 40, cell.y - 20, cell.x + cell.wide + 40, cell.y + cell.high + 20))
-    before = len(written)
-    drawn = draw_marks(marks, cell.at, cell.scale, (layout.width, layout.height), lines, written)
-    for box in written[before:]:
-        room.take(box)
-    for box in lines:
-        room.take(box, soft=True)
-    return drawn
-
-
 def _fitted(
     part: PartShape, views: Sequence[View], paper: tuple[float, float], write: Write, *, is_narrow: bool
 ) -> Layout:
-    """The views at the largest scale at which they fit."""
+    """The views at the largest scale at which they fit; twice as large without words on holes is better."""
+    plain = _largest(part, views, paper, write, is_narrow=is_narrow, with_words=False)
+    if is_narrow:
+        return plain
+    said = _largest(part, views, paper, write, is_narrow=False, with_words=True)
+    return plain if plain.scale >= 1.9 * said.scale and plain.scale <= 1 else said
+
+
+def _largest(
+    part: PartShape,
+    views: Sequence[View],
+    paper: tuple[float, float],
+    write: Write,
+    *,
+    is_narrow: bool,
+    with_words: bool,
+) -> Layout:
     least = None
+    widest, highest = max(view.size[0] for view in views), max(view.size[1] for view in views)
     for scale in SCALES:
-        spans = max(view.size[0] for view in views) * scale, max(view.size[1] for view in views) * scale
-        if spans[0] > paper[0] or spans[1] > paper[1]:
+        if widest * scale > paper[0] or highest * scale > paper[1]:
             continue
-        layout = _laid_out(part, views, scale, write, is_narrow=is_narrow)
+        layout = _laid_out(part, views, scale, write, is_narrow=is_narrow, with_words=with_words)
         if layout.width <= paper[0] and layout.height + _FOOT_MM <= paper[1]:
             return layout
         if least is None or layout.width < least.width:
             least = layout
-        if spans[0] < 12 and spans[1] < 12:
+        if widest * scale < 12 and highest * scale < 12:
             break  # smaller still, it is the words that take the room
-    return least or _laid_out(part, views, SCALES[-1], write, is_narrow=is_narrow)
+    return least or _laid_out(part, views, SCALES[-1], write, is_narrow=is_narrow, with_words=with_words)
 
 
 def _laid_out(
-    part: PartShape, views: Sequence[View], scale: float, write: Write, *, is_narrow: bool
+    part: PartShape,
+    views: Sequence[View],
+    scale: float,
+    write: Write,
+    *,
+    is_narrow: bool,
+    with_words: bool,
 ) -> Layout:
-    written = dimensions_of(part, views, scale, write, with_words=not is_narrow)
+    written = dimensions_of(part, views, scale, write, with_words=with_words, is_narrow=is_narrow)
     has_cut = any(view.cut for view in views)
     cells: list[Cell] = []
     cutting: Cell | None = None
@@ -294,7 +305,7 @@ def _foot(
     *,
     is_narrow: bool,
 ) -> tuple[list[str], float]:
-    """Below the views: the scale, what the lengths are in, the symbol of the projection, what is not drawn."""
+    """Below the views: the scale, the unit of lengths, the symbol of the projection, what is not drawn."""
     words = [f"Scale {scale_name(layout.scale)}" + (", sizes in mm" if write is plain_mm else "")]
     hand = [hole.number for face in part.faces for hole in face.holes if hole.mirrored]
     if hand:

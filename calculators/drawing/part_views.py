@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections import Counter
 from dataclasses import dataclass
 from typing import Literal, cast
@@ -77,7 +76,7 @@ def views_of(part: PartShape, projection: Projection, *, in_a_row: bool = False)
         section = cut if face == "front" else None
         drawn = hole_view(holes, face, frame, without=section.numbers if section else frozenset())
         if section is not None:
-            drawn = HoleView(drawn.strokes, drawn.rings, {})
+            drawn = HoleView((), (), {})  # what is hidden behind a section is not drawn
         edges = view_edges(section.body if section else body, frame)
         if section is not None:
             edges = Edges(edges.seen, ())
@@ -115,9 +114,8 @@ def _chosen(part: PartShape, holes: list[Bored]) -> list[str]:
     if part.is_round:
         if not wanted & {"left", "right"}:
             wanted.add("left")
-    elif not wanted & {"top", "bottom", "left", "right"} or part.solid.outline or part.folds:
-        if "bottom" not in wanted:
-            wanted.add("top")
+    elif "bottom" not in wanted and (part.solid.outline or part.folds or wanted <= {"front", "back"}):
+        wanted.add("top")
     return sorted(wanted, key=lambda face: (-counts[face], _ORDER.index(face)))
 
 
@@ -128,12 +126,12 @@ def _facing(face: str, angle_deg: float) -> str:
 
 
 def _cut_place(part: PartShape, holes: list[Bored], chosen: list[str]) -> float | None:
-    """Where a section along the part says more than its front view; None where the view is needed as it is."""
+    """Where a section along the part says more than its front view; None where that is needed as it is."""
     counts = _faces_of_holes(part, holes)
     flats = [_facing(one.face, one.angle) for one in part.solid.pockets if not one.diameter]
     if counts["front"] or counts["back"] or any(face in ("front", "back") for face in flats):
         return None
-    telling = [one for one in holes if one.face != "side" or (abs(one.way[1]) < 1e-6)]
+    telling = [one for one in holes if abs(one.way[1]) < 1e-6]
     if part.is_round:
         return 0.0 if part.solid.bore or any(abs(one.start[1]) < 1e-6 for one in telling) else None
     worth = Counter[float]()
@@ -144,17 +142,3 @@ def _cut_place(part: PartShape, holes: list[Bored], chosen: list[str]) -> float 
         return None
     y, _ = max(worth.items(), key=lambda item: (item[1], -item[0]))
     return y if 1e-3 < y < part.solid.width - 1e-3 else None
-
-
-def angle_on_side(one: Bored) -> float:
-    """Give the angle on a round side at which a hole comes in.
-
-    Args:
-        one: the hole.
-
-    Returns:
-        The angle from +Y towards +Z [deg], from 0 to less than 360.
-
-    Source: the frames that the developers' guide states.
-    """
-    return math.degrees(math.atan2(-one.way[2], -one.way[1])) % 360.0

@@ -1,4 +1,4 @@
-"""What a part drawing writes of a hole, a pocket and a fold, as it is written beside them and in the table."""
+"""What a part drawing writes of a hole, a pocket and a fold, beside them and in its table."""
 
 from __future__ import annotations
 
@@ -108,6 +108,25 @@ def hole_words(hole: HoleShape, write: Write) -> str:
     return f"{hole_size(hole, write)}{join}{hole_depth(hole, write)}" + (f", {mouth}" if mouth else "")
 
 
+def is_circle(pocket: PocketShape) -> bool:
+    """Say whether a pocket is as round as it is long: a bore that was entered as a recess.
+
+    Args:
+        pocket: the pocket.
+
+    Returns:
+        True for a circle.
+
+    Source: geometry.
+
+    Example:
+        >>> is_circle(PocketShape("p1", 0, 0, 20, 20, 10)), is_circle(PocketShape("p1", 0, 0, 20, 20))
+        (True, False)
+    """
+    long, wide = pocket.length_mm, pocket.width_mm
+    return abs(long - wide) < 1e-3 and pocket.corner_mm > 0 and abs(2 * pocket.corner_mm - wide) < 2e-3
+
+
 def pocket_words(pocket: PocketShape, write: Write) -> str:
     """Write the size of a rebate, slot or recess.
 
@@ -125,6 +144,8 @@ def pocket_words(pocket: PocketShape, write: Write) -> str:
         '40 × 12 × 8 deep, corners R3'
     """
     deep = "through" if pocket.depth_mm is None else f"× {write(pocket.depth_mm)} deep"
+    if is_circle(pocket):
+        return f"ø{write(pocket.length_mm)} {deep}"
     corners = f", corners R{write(pocket.corner_mm)}" if pocket.corner_mm > 0 else ""
     return f"{write(pocket.length_mm)} × {write(pocket.width_mm)} {deep}{corners}"
 

@@ -96,7 +96,7 @@ def _up(cell: Cell, room: Room) -> Iterator[str]:
         room.take((right - wide, to - 0.5 * LETTER_MM, right, to + 0.5 * LETTER_MM))
         yield lettering(right, to + _BASE * LETTER_MM, one.says, LETTER_MM, ink="dimension", anchor="end")
         if one.says == "0":
-            yield _datum((left - 1.6, y))
+            yield _datum((cell.x - 1.6, y))
 
 
 def _datum(at: Point) -> str:

@@ -18,6 +18,8 @@ from calculators.quantities import Length
 SHEETS = (
     ("fasteners", "Fastener schedule", "every screw and bolt, its drills and where it goes", "fasteners"),
     ("drilling", "Drilling sheet", "each face with its holes, from the datum", "holes"),
+    ("part", "Part drawings", "every part that is made, in its views, with running dimensions", ""),
+    ("template", "True-size templates", "each face with holes at 1:1, with check rules", ""),
     ("cut", "Cut sheet", "finished sizes, and the sizes to cut out at", "cut"),
     ("shopping", "Shopping list", "fasteners with spares, bought parts, material", "shopping"),
     ("assembly", "Assembly sheet", "the steps, with what each one closes off", "assembly"),
