@@ -8,7 +8,7 @@ import random
 from calculators.drawing.face_shape import FaceShape, HoleShape, PocketShape
 from calculators.geometry.outlines import Outline, Vertex, circle, rectangle
 
-THREADS = ("M5", "M6x0.75", "1/4-28 UNF", "10-32 UNF", "5/16 BSF", "2 BA")
+THREADS = ("M5", "M6 x 0.75", "1/4-28 UNF", "10-32 UNF", "5/16 BSF", "2 BA")
 
 
 def random_outline(chance: random.Random, length: float, width: float) -> Outline:
@@ -45,7 +45,7 @@ def random_face(seed: int) -> FaceShape:
         if chance.random() < 0.8
     )
     pockets = tuple(
-        PocketShape(f"k{at}", across * 0.3 + at * 8, width * 0.45, 6.5, 5.0, chance.choice((0.0, 1.25)),
+        PocketShape(f"k{at}", round(across * 0.3 + at * 8, 5), round(width * 0.45, 5), 6.5, 5.0, chance.choice((0.0, 1.25)),
                     chance.choice((None, 3.2)))
         for at in range(chance.randrange(3))
     )  # fmt: skip
@@ -55,7 +55,7 @@ def random_face(seed: int) -> FaceShape:
 def random_hole(chance: random.Random, number: int, u: float, v: float) -> HoleShape:
     """A hole of any kind."""
     kind = chance.choice(("clearance", "pilot", "tapping", "plain", "reamed", "insert", "slot", "spot"))
-    u, v = u + chance.uniform(-1, 1), v + chance.uniform(-1, 1)
+    u, v = round(u + chance.uniform(-1, 1), 5), round(v + chance.uniform(-1, 1), 5)
     diameter, depth = round(chance.uniform(1, 4), 3), chance.choice((None, round(chance.uniform(3, 15), 4)))
     if kind == "slot":
         along = chance.choice("uv")
