@@ -13,6 +13,7 @@ from buildlog.builds.drawings import plan_of
 from buildlog.builds.sections_drawn import sections_on_paper
 from buildlog.builds.stacks_drawn import fitted_stacks
 from buildlog.sheets.papers import PAPERS, Paper
+from buildlog.sheets.parts_drawn import part_content
 from buildlog.sheets.printing import print_pdf
 from buildlog.sheets.stamping import stamp_of
 from buildlog.sheets.true_size import OPTIONS as TEMPLATE_OPTIONS
@@ -209,6 +210,10 @@ def _sections(worked: WorkedBuild, asked: Asked) -> dict[str, Any]:
     return {"pairs": pairs, "count": len(drawn), "unread": unread}
 
 
+def _part(worked: WorkedBuild, asked: Asked) -> dict[str, Any]:
+    return part_content(worked, asked.component, asked.paper)
+
+
 KINDS = {
     "fasteners": Kind("Fastener schedule", True, _fasteners),
     "drilling": Kind("Drilling sheet", False, _drilling),
@@ -216,6 +221,7 @@ KINDS = {
     "shopping": Kind("Shopping list", False, _shopping),
     "assembly": Kind("Assembly sheet", False, _assembly),
     "check": Kind("Check sheet", False, _check),
+    "part": Kind("Part drawing", True, _part),
     "sections": Kind("Joint sections", False, _sections),
     "template": Kind("True-size template", False, _template, TEMPLATE_OPTIONS),
 }
