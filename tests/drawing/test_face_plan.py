@@ -9,7 +9,7 @@ from xml.etree import ElementTree
 
 import pytest
 
-from calculators.drawing.face_plan import PlanHole, PlanPocket, face_plan
+from calculators.drawing.face_plan import PlanHandle, PlanHole, PlanPocket, face_plan
 from calculators.drawing.lettering import text_width
 from calculators.drawing.plan_marks import PlanMark
 
@@ -147,3 +147,53 @@ def test_a_plan_without_marks_is_as_it_was() -> None:
     assert face_plan((0, 100), (0, 50), holes, title="P", marks=[]) == face_plan(
         (0, 100), (0, 50), holes, title="P"
     )
+
+
+def test_a_plan_to_work_on_says_where_its_datum_is_and_what_each_hole_is() -> None:
+    """A script turns a place of the paper into u, v by these alone; each circle lies where they say."""
+    chance = random.Random(6)
+    holes = [
+        PlanHole(n, round(chance.uniform(5, 395), 2), round(chance.uniform(5, 145), 2), 4, tapped=n == 2)
+        for n in range(1, 9)
+    ]
+    handles = {
+        1: PlanHandle('hole 1, 4 & "more"', key="h1", seen="top: dia 4 at 1,2", is_free=True),
+        2: PlanHandle("hole 2", joint="F01", place="3", follows="F01 on P01 top"),
+    }
+    svg = face_plan((0, 400), (0, 150), holes, title="P", handles=handles).svg
+    root = ElementTree.fromstring(svg)
+    x, y = map(float, root.attrib["data-datum"].split())
+    scale = float(root.attrib["data-scale"])
+    assert (root.attrib["data-u-range"], root.attrib["data-v-range"]) == ("0 400", "0 150")
+    groups = [each for each in root.iter(f"{SVG}g") if each.get("class") == "at-hole"]
+    assert [each.get("data-hole") for each in groups] == ["1", "2"]
+    for each in groups:
+        circle = next(one for one in each.iter(f"{SVG}circle") if one.get("class") == "hole")
+        u, v = float(each.attrib["data-u"]), float(each.attrib["data-v"])
+        assert (float(circle.attrib["cx"]) - x) / scale == pytest.approx(u, abs=0.01)
+        assert (y - float(circle.attrib["cy"])) / scale == pytest.approx(v, abs=0.01)
+    first, second = (each.attrib for each in groups)
+    assert (first["data-words"], first["data-key"], "data-free" in first) == (
+        'hole 1, 4 & "more"',
+        "h1",
+        True,
+    )
+    assert (second["data-follows"], second["data-place"], "data-free" in second) == (
+        "F01 on P01 top",
+        "3",
+        False,
+    )
+    numbers = [each.get("data-number") for each in root.iter(f"{SVG}g") if each.get("data-number")]
+    assert numbers == ["1", "2"]
+    plain = face_plan((0, 400), (0, 150), holes, title="P").svg
+    assert "data-" not in plain
+    assert len(list(ElementTree.fromstring(plain).iter(f"{SVG}circle"))) == len(
+        list(root.iter(f"{SVG}circle"))
+    )
+
+
+def test_a_side_laid_flat_says_how_far_around_a_millimetre_goes() -> None:
+    root = ElementTree.fromstring(
+        face_plan((0, 100), (-31.4, 31.4), [], title="P", handles={}, around_deg=360).svg
+    )
+    assert float(root.attrib["data-degrees"]) == pytest.approx(360 / 62.8)
