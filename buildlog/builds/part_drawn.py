@@ -19,7 +19,7 @@ from calculators.planning.worked import WorkedBuild
 from calculators.quantities.display import fractional_inches
 from calculators.quantities.length import Length
 
-BROAD, NARROW = (200.0, 230.0), (72.0, 150.0)
+BROAD, NARROW = (240.0, 280.0), (72.0, 280.0)
 """Room for the views on a page [mm]: broad, and on a phone, where a millimetre is as large as it can be."""
 
 _EXACT_MM = 0.02

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import partial
@@ -15,6 +16,9 @@ from calculators.geometry.vectors import dot
 
 Point2 = tuple[float, float]
 _HAIR = 1e-5
+_LONG_MM = 60.0
+"""A hole that reaches further along the part than this, as one drilled from its end, is asked everywhere."""
+
 _ROUND_STEPS = 8
 """Into how many stretches a hole is cut that the section does not go through the middle of."""
 
@@ -45,16 +49,48 @@ def cut_at(body: Body, holes: Sequence[Bored], y_mm: float) -> Cut:
     """
     through = [one for one in holes if _is_cut(one, y_mm)]
     xs = _breaks(body, through, y_mm)
+    row = _Row(through)
     slabs = []
     for left, right in pairwise(xs):
         if right - left < 4 * _HAIR:
             continue
-        at_left = _spans(body, through, left + _HAIR, y_mm)
-        at_right = _spans(body, through, right - _HAIR, y_mm)
+        near = row.about((left + right) / 2)
+        at_left = _spans(body, near, left + _HAIR, y_mm)
+        at_right = _spans(body, near, right - _HAIR, y_mm)
         if len(at_left) == len(at_right):
             slabs.append((left, right, at_left, at_right))
     numbers = frozenset(one.hole.number for one in through)
     return Cut(y_mm, _rings(slabs), tuple(_strokes(through, y_mm)), numbers, _behind(body, y_mm))
+
+
+class _Row:
+    """The holes that are cut, by where they lie along the part: each place asks only those near it."""
+
+    def __init__(self, holes: Sequence[Bored]) -> None:
+        reach = [(*_reach(one), index) for index, one in enumerate(holes)]
+        self._holes = holes
+        self._placed = sorted(one for one in reach if one[1] - one[0] < _LONG_MM)
+        self._long = [one for one in reach if one[1] - one[0] >= _LONG_MM]
+        self._begins = [begin for begin, _, _ in self._placed]
+        self._widest = max((end - begin for begin, end, _ in self._placed), default=0.0)
+
+    def about(self, x: float) -> list[Bored]:
+        """The holes that reach over an x."""
+        first = bisect_left(self._begins, x - self._widest - 1e-6)
+        last = bisect_right(self._begins, x + 1e-6)
+        near = [*self._placed[first:last], *self._long]
+        return [self._holes[index] for begin, end, index in near if begin - 1e-6 <= x <= end + 1e-6]
+
+
+def _reach(one: Bored) -> tuple[float, float]:
+    """From where to where along the part a hole may be cut."""
+    if abs(one.way[0]) > 0.5:
+        ends = sorted((one.start[0], one.start[0] + one.way[0] * one.profile[-1][0]))
+        return ends[0], ends[1]
+    half = (
+        max(radius for _, radius in one.profile) + max(one.hole.slot_length_mm, one.hole.thread_major_mm) / 2
+    )
+    return one.start[0] - half, one.start[0] + half
 
 
 def _behind(body: Body, y_mm: float) -> Body:
