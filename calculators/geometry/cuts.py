@@ -106,7 +106,8 @@ def cut_of(solid: Solid, bored: Bored, pockets: Sequence[int] | None = None) -> 
     enter = max(0.0, first.enter if below is None else below)
     radius = bored.diameter / 2.0
     square = bored.way is None or abs(dot(way, frame.inward)) > 1.0 - 1e-12
-    back = 0.0 if square else _over(solid, first, along(mark, (way, enter)), way, radius, coming=True)
+    level = square and first.surface_in.of != "outline"
+    back = 0.0 if level else _over(solid, first, along(mark, (way, enter)), way, radius, coming=True)
     slide = _slide(frame, bored)
     rings: tuple[tuple[float, float], ...]
     if bored.depth is None:

@@ -1,4 +1,4 @@
-"""An outline filled with convex polygons: upright strips between its corners, joined and drawn out.
+"""An outline filled with convex polygons: strips between its corners, of both ways, joined and drawn out.
 
 Strips that make a convex whole are joined; then each is drawn out to both sides as far as its own slanting
 edges stay inside, so that the polygons overlap one another and none is a mere sliver of a thick part.
@@ -64,9 +64,24 @@ def convex_polygons(outline: Outline) -> tuple[Polygon, ...]:
     points = flat_points(outline, OFF_MM)
     if len(points) > MOST_POINTS:
         points = flat_points(outline, MOST_OFF_MM)
+    upright = _filled(points)
+    if len(upright) < 2:
+        return upright
+    # Strips the other way too: where those of one way meet in a seam, one of the other goes across it.
+    lying = _filled([(y, x) for x, y in points])
+    return tuple(dict.fromkeys((*upright, *(_begun(tuple((x, y) for y, x in reversed(p))) for p in lying))))
+
+
+def _filled(points: list[Point2]) -> tuple[Polygon, ...]:
     columns = _columns(points)
     found = [_drawn_out(chain, columns) for chain in _chains(columns)]
-    return tuple(dict.fromkeys(polygon for polygon in found if len(polygon) > 2))
+    return tuple(dict.fromkeys(_begun(polygon) for polygon in found if len(polygon) > 2))
+
+
+def _begun(polygon: Polygon) -> Polygon:
+    """The polygon begun from its least corner, so that like ones are the same."""
+    first = polygon.index(min(polygon))
+    return (*polygon[first:], *polygon[:first])
 
 
 def _columns(points: list[Point2]) -> list[list[_Strip]]:
