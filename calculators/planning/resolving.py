@@ -183,7 +183,7 @@ def _resolved(
     for group in groups:
         marks.update(item.layer.part for item in group.worked.inputs.stack if item.layer is not None)
         for stack in group.stacks:
-            marks.update(placed.mark_of[one.name] for one in stack.around)
+            marks.update(placed.mark_of[name] for name in stack.met.union(one.name for one in stack.around))
             if stack.start is not None and stack.way is not None:
                 cells.update(cells_between(stack.start, along(stack.start, (stack.way, stack.reach_mm))))
     return ResolvedJoint(

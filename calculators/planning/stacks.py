@@ -67,6 +67,9 @@ class PlaceStack:
     around: tuple[Around, ...] = ()
     """The parts that lie around what the axis meets, as a lever on a bush."""
 
+    met: frozenset[str] = frozenset()
+    """The copies that the axis meets, of the stack or not: another hole may make them so."""
+
 
 def stacks_of(
     unit: model.Unit, joint: model.Joint, fastener: Fastener, placed: PlacedBuild
@@ -149,6 +152,7 @@ class _Finder:
             for each in parts_around(self.placed, met, (start, way), reach, _shank_mm(self.fastener))
             if each.name != home
         )
+        meets = frozenset(each.name for each in met)
         aside = {each.name for each in around}
         met = tuple(each for each in met if each.name not in aside)
         pairs, findings = self._pair(met, place.id, aside | {self.placed.mark_of[name] for name in aside})
@@ -165,7 +169,7 @@ class _Finder:
             items.append(item)
             previous = stretch
         return PlaceStack(
-            place.id, home, tuple(items), 1, start, way, tuple(stretches), findings, reach, around
+            place.id, home, tuple(items), 1, start, way, tuple(stretches), findings, reach, around, meets
         )
 
     def _found(

@@ -12,8 +12,20 @@ from typing import Any
 
 import pytest
 
+from calculators.planning.inspection import inspect_build
 from calculators.planning.model import Component, Joint, Motion, StackMember
-from tests.planning.checks.small_builds import GROUND, block, found, hole, inspected, joint, mm, pose, turned
+from tests.planning.checks.small_builds import (
+    GROUND,
+    block,
+    build,
+    found,
+    hole,
+    inspected,
+    joint,
+    mm,
+    pose,
+    turned,
+)
 
 CLAMPED, LOOSE = "turning-part-clamped", "loose-in-the-stack"
 
@@ -116,3 +128,17 @@ def test_two_parts_tapped_for_one_screw_are_not_drawn_together() -> None:
 )  # fmt: skip
 def test_one_thread_or_no_clamping_is_told_nothing(takes: tuple[str, str], more: dict[str, Any]) -> None:
     assert found(LOOSE, *tapped(*takes, **more)) == []
+
+
+def test_a_hole_that_is_made_to_suit_is_seen_when_the_build_is_looked_at_again() -> None:
+    """From below: the lever ends beyond its bush and is no member of the stack until its hole goes around it."""
+    base, _, bush, _ = on_bush(7.9)
+    screw = joint(
+        "F1", "M5 x 40 hex set screw", "P01", "bottom", [(40, 20)], "P01", "P02", "M5 washer", "M5 nut"
+    )
+    first, second = (build(base, lever(bore), bush, screw) for bore in (4.0, 8.02))
+    before = inspect_build(first)
+    assert before.joints[0].riders == ()
+    again = inspect_build(second, before)
+    assert again == inspect_build(second)
+    assert [one.part for one in again.joints[0].riders] == ["P03"]
