@@ -16,14 +16,14 @@ ADDRESSES = (
     "/", "/sign-in/", "/account/", "/new-workshop/", "/workshops/thornbank-workshop/",
     "/workshops/thornbank-workshop/new-build/", "/workshops/thornbank-workshop/habits/", "/workshops/thornbank-workshop/read-build/", f"{BUILD}/",
     *(f"{BUILD}/{side}/" for side in ("parts", "joints", "holes", "cut", "order", "buying", "journal", "paper", "rack")),
-    *(f"{BUILD}/{page}/" for page in ("fasteners", "about", "history", "keeping", "parts/P01", "parts/P10", "parts/P11/exchange", "parts/P01/template", "template", "order/5")),
+    *(f"{BUILD}/{page}/" for page in ("fasteners", "about", "history", "keeping", "parts/P01", "parts/P10", "parts/P11/exchange", "parts/P11/router", "parts/P01/template", "template", "order/5")),
     *(f"{BUILD}/joints/{mark}/" for mark in ("F01", "F03", "F18")), f"{BUILD}/joints/F03/change/",
     f"{BUILD}/joints/F03/places/", f"{BUILD}/joints/F03/?try=M8+x+45+hex+steel", f"{BUILD}/?by=rule",
     f"{BUILD}/?by=subject", f"{BUILD}/rules/", f"{BUILD}/rules/?find=edge", "/workshops/thornbank-workshop/habits/rules/",
     f"{BUILD}/let-stand/?finding=screw-bottoms:F03:P10", f"{BUILD}/in-red/?finding=edge-of-metal:F05:P12:1",
     f"{BUILD}/parts/?change=P01", f"{BUILD}/joints/?change=F03", f"{BUILD}/sheets/printing/?kind=drilling",
     *(f"{BUILD}/{page}/" for page in ("calculations", "calculations/K01", "calculations/K02", "calculations/K02/change", "new-calculation")),
-    f"{BUILD}/new-calculation/mass-and-balance/?bodies=boom,+round,+brass,+length%3D100+mm,+diameter%3D6+mm", "/bench/nearest/keep/?length=5",
+    f"{BUILD}/new-calculation/mass-and-balance/?bodies=boom,+round,+brass,+length%3D100+mm,+diameter%3D6+mm", "/bench/nearest/keep/?length=5", "/paper/",
 )  # fmt: skip
 
 
