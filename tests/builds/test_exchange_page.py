@@ -222,3 +222,17 @@ def test_the_largest_drawing_that_is_read_can_be_carried_or_is_refused(
     assert answer.status_code == 422
     (says,) = faults(answer.content.decode())
     assert says.startswith("The drawing has more corners and shapes than can be carried on")
+
+
+def test_of_a_released_part_the_reason_is_asked_and_the_drawing_comes_along(
+    client: Client, demonstration: Person
+) -> None:
+    client.post(f"{BUILD}/parts/P11/state/", {"state": f"{part().state}>released"})
+    page = send(client, plate()).content.decode()
+    asked = client.post(HERE, chosen(page, do="save"))
+    assert asked.status_code == 409
+    carried = dict(re.findall(r'<input type="hidden" name="([^"]+)" value="([^"]*)"', asked.content.decode()))
+    carried.pop("csrfmiddlewaretoken", None)
+    saved = client.post(HERE, carried | {"release_reason": "drawn anew"})
+    assert saved.status_code == 302
+    assert part().size.length.mm == 120.0  # type: ignore[union-attr]

@@ -115,7 +115,7 @@ def test_a_part_read_again_over_itself_is_not_made_twice() -> None:
     assert again.part == part
     assert again.said == (
         "One hole is in the part already, at the same place and as wide, and not made again.",
-        "One pocket is in the part already, and not made again.",
+        "One pocket is in the part already, at the same place and as large, and not made again.",
     )
     anew = take_drawing(part, read, as_chosen(read, "top", replace=True), face)
     assert [one.id for one in anew.part.holes] == ["h1"]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from typing import Any
@@ -12,8 +12,10 @@ from calculators.drawing.dxf_layers import LayerSays, layer_says
 from calculators.drawing.face_shape import FaceShape
 from calculators.drawing.flat_drawing import UNITS_MM, FlatCircle, FlatDrawing, FlatPoint, LeftOut
 from calculators.geometry.outline_joining import Places
-from calculators.geometry.outlines import Outline, Vertex, arc_of, bounds, pieces, turned_over
+from calculators.geometry.outlines import Outline, Vertex, bounds, turned_over
+from calculators.planning.from_cad.already_there import SAME_MM, new_holes, new_pockets
 from calculators.planning.from_cad.choosing import Choices, LayerChoice
+from calculators.planning.from_cad.corners import corners_of
 from calculators.planning.from_cad.sorting import (
     MOST_OUTLINE_CORNERS,
     ClosedShape,
@@ -26,11 +28,6 @@ from calculators.planning.lines.holes import next_ids
 from calculators.planning.model import Component, Corner, Hole, Pocket
 from calculators.quantities.errors import InputError
 from calculators.quantities.length import Length
-
-SAME_MM = 0.02
-"""A hole this near to one that is there, with a diameter this near to its, is that hole [mm]."""
-
-_HALF_CIRCLE = 180.0 + 1e-6
 
 
 @dataclass(frozen=True, slots=True)
@@ -192,7 +189,7 @@ class _Taking:
         assert self.main is not None
         if not (self.main.kind.kind == "rectangle" and self.main.kind.corner == 0):
             seen = turned_over(placed, width.mm) if self.choices.face == "bottom" else placed
-            corners = tuple(_corner(one, to) for one, to in pieces(seen))
+            corners = corners_of(seen)
         self.part = replace(self.part, size=size, outline=corners)
         what = f"an outline of {len(corners)} corners" if corners else "a rectangle"
         self.made.append(
@@ -355,7 +352,10 @@ class _Taking:
                 what = "holes and pockets" if gone > 1 else "hole or pocket"
                 self.made.append(f"{gone} {what} placed by hand on this face taken out")
             part = replace(part, holes=kept, pockets=pockets)
-        holes, new = self._new_holes(present), self._new_pockets(part.pockets)
+        there = [one for one in (present.holes if present else ()) if not (self.choices.replace and one.key)]
+        holes, again = new_holes(self.holes, there)
+        new, more = new_pockets(self.pockets, part.pockets)
+        self.said += [*again, *more]
         ids = next_ids(part, len(holes), "h"), next_ids(part, len(new), "k")
         named = tuple(replace(one, id=key) for one, key in zip(holes, ids[0], strict=True))
         cut = tuple(replace(one, id=key) for one, key in zip(new, ids[1], strict=True))
@@ -363,43 +363,3 @@ class _Taking:
         self.made.extend(made_words(holes, new))
         if not self.made:
             self.said.append("Nothing is made of what was chosen.")
-
-    def _new_holes(self, present: FaceShape | None) -> list[Hole]:
-        places, there = Places(SAME_MM), dict[int, list[float]]()
-        for one in present.holes if present else ():
-            if not (self.choices.replace and one.key):
-                there.setdefault(places.number_of(one.u_mm, one.v_mm), []).append(one.diameter_mm)
-        found = []
-        for hole in self.holes:
-            at = places.known(hole.u.mm, hole.v.mm if hole.v else 0.0)
-            wide = hole.diameter.mm if hole.diameter else 0.0
-            if at is None or not any(abs(each - wide) <= SAME_MM for each in there.get(at, ())):
-                found.append(hole)
-        again = len(self.holes) - len(found)
-        if again:
-            words = f"{again} holes are" if again > 1 else "One hole is"
-            self.said.append(
-                f"{words} in the part already, at the same place and as wide, and not made again."
-            )
-        return found
-
-    def _new_pockets(self, there: Iterable[Pocket]) -> list[Pocket]:
-        known = {_box(one) for one in there}
-        found = [one for one in self.pockets if _box(one) not in known]
-        again = len(self.pockets) - len(found)
-        if again:
-            words = f"{again} pockets are" if again > 1 else "One pocket is"
-            self.said.append(f"{words} in the part already, and not made again.")
-        return found
-
-
-def _box(one: Pocket) -> tuple[Any, ...]:
-    return (one.face, *(round(each.mm / SAME_MM) for each in (one.u, one.v, one.length, one.width)))
-
-
-def _corner(one: Vertex, to: Vertex) -> Corner:
-    x, y, arc = Length.of_mm(one.x), Length.of_mm(one.y), arc_of(one, to)
-    if arc is None:
-        return Corner(x, y)
-    turns = "left" if arc.turn_deg > 0 else "right"
-    return Corner(x, y, Length.of_mm(arc.radius), turns, abs(arc.turn_deg) > _HALF_CIRCLE)  # type: ignore[arg-type]
