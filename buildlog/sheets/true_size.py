@@ -141,14 +141,15 @@ def _pages(
 ) -> Iterator[TemplatePage]:
     build = worked.build
     errors = sum(one.severity == "error" for one in worked.findings)
-    many = f"The check finds {errors} error{'s' if errors > 1 else ''} in this build."
     issued = build.issued or build.context.as_of
     words = SheetWords(
         build.number,
         build.title,
         issued.isoformat() if issued else "",
         correction_words(stretch),
-        f"{many} Mend them before anything is marked out." if errors else "",
+        f"The check finds {errors} error{'s' if errors > 1 else ''}: mend before anything is marked out."
+        if errors
+        else "",
         of=sum(len(one.tiling.tiles) for one in laid),
     )
     first = 1

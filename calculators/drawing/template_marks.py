@@ -57,8 +57,9 @@ def draw_datum(view: FaceShape, tile: Tile, pen: Pen, room: Room, *, mirrored: b
         long = 10.0
         for edge, off in ((y1, -0.9), (y0, 2.7)) if view.is_wrapped else ():
             x, y = pen.at((x0 + x1) / 2, edge)
-            yield text_at((x, y + off), "seam", 2.4, name="seam", ink=SOFT, anchor="middle")
-            room.take((x - 4, y - 3.2, x + 4, y + 3.2))
+            says = f"seam, {number(y1 - y0)} to the other"
+            yield text_at((x, y + off), says, 2.4, name="seam", ink=SOFT, anchor="middle")
+            room.take((x - 18, y - 3.2, x + 18, y + 3.2))
     else:
         outside = before > 7.0 and below > 7.0
         turn = 3.2 if outside else -2.6 if least > 24 else 0.0

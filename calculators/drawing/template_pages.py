@@ -21,6 +21,9 @@ from calculators.drawing.template_strokes import pen_of
 from calculators.drawing.template_tiles import Tile, Tiling, tiling_of
 from calculators.geometry.outlines import bounds
 
+_TITLE_SIGNS = 28
+"""So much of a build's title stands on a page, beside what else the line says."""
+
 
 @dataclass(frozen=True, slots=True)
 class TemplateFace:
@@ -124,10 +127,11 @@ def _page(
         *draw_band(tiling, place),
     ]
     size = f'width="{number(layout.width)}mm" height="{number(layout.height)}mm"'
+    described = _description(shape, tile, mirrored=mirrored)
     svg = (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="template" role="img" {size} '
         f'viewBox="0 0 {number(layout.width)} {number(layout.height)}" font-family="{FONT}" fill="none">'
-        f"<title>{escape(f'{heading}. {first}')}</title><desc>{escape(_description(shape, tile, mirrored=mirrored))}</desc>"
+        f"<title>{escape(f'{heading}. {first}')}</title><desc>{escape(described)}</desc>"
         + "".join(part for part in body if part)
         + "</svg>"
     )
@@ -169,29 +173,30 @@ def _sentences(
     )
     yield f"{'MIRRORED. ' if mirrored else ''}True-size template 1:1, {face}{page}{revision}"
     issued = f", issued {words.issued}" if words.issued else ""
-    title = f"{words.title}: sheet" if words.title else "Sheet"
-    yield f"{title} {words.first + place} of {words.of or count}{issued}, lengths in mm"
+    title = words.title if len(words.title) <= _TITLE_SIGNS else f"{words.title[:_TITLE_SIGNS]}…"
+    sheet = f"{title}: sheet" if title else "Sheet"
+    yield f"{sheet} {words.first + place} of {words.of or count}{issued}, mm"
     if words.warning:
         yield words.warning
     if mirrored:
-        yield "Lay it print side down on this face, or print side up on the far side for holes right through."
+        yield "Print side down on this face; for holes right through, print side up on the far side."
     else:
-        yield f"The {shape.face} as seen from outside: this side out."
+        yield f"This side out: the {shape.face} as seen from outside."
     if words.corrected:
         yield words.corrected
+    if count > 1:
+        yield "Cut the broken lines and lay over: the crosses of both pages must meet."
     if shape.is_wrapped:
         _, low, _, high = bounds(shape.outline)
         around = high - low
         yield (
-            f"Wraps round Ø{number(around / math.pi)}, circumference {number(around)} from seam to seam. "
-            "v = 0 is at +Y, v runs to +Z. The paper's own thickness leaves the seam about 0.3 open."
+            f"Wraps round Ø{number(around / math.pi)}, circumference {number(around)} from seam to seam; "
+            "v = 0 at +Y, v to +Z. The paper's thickness leaves the seam 0.3 open."
         )
-    if count > 1:
-        yield "Cut the broken lines and lay over: the crosses of both pages must meet."
-    yield "The edge of the part is the middle of the thick line. From 100 to 100 over the corner: 141.4 mm."
     if missing:
         many = "holes" if missing > 1 else "hole"
         yield f"{missing} {many} without words for want of room: see the drilling sheet."
+    yield "The edge is the middle of the thick line. From 100 to 100 over the corner: 141.4."
 
 
 def holes_without_words(pages: Sequence[TemplatePage]) -> int:

@@ -17,7 +17,7 @@ MARGIN_MM = 10.0
 PAPERS_MM: dict[str, tuple[float, float]] = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
 """Short and long side: A4 of ISO 216; Letter is 8 1/2 by 11 in (ASME Y14.1, size A); from memory."""
 
-RULE_STRIP_MM, BAND_MM = 11.0, 36.0
+RULE_STRIP_MM, BAND_MM = 11.0, 40.0
 _RULE_IN = 7.2
 """How far the corner of the two check rules lies inside the margins."""
 

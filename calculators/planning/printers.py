@@ -230,8 +230,8 @@ def correction_words(stretch: Stretch) -> str:
     for way, name in ((stretch.along, "along"), (stretch.across, "across")):
         percent = round((way - 1) * 100, 2)
         if percent:
-            ways.append(f"{abs(percent):g} % {'longer' if percent > 0 else 'shorter'} {name} the paper")
+            ways.append(f"{abs(percent):g} % {'longer' if percent > 0 else 'shorter'} {name}")
     if not ways:
         return ""
     who = stretch.printer or "the printer of the last readings"
-    return f"Corrected for {who}: {', '.join(ways)}."
+    return f"Corrected for {who}: {' and '.join(ways)} the paper."

@@ -103,7 +103,7 @@ def test_a_correction_beyond_a_printers_is_refused() -> None:
     ("stretch", "words"),
     [
         (Stretch(1.008, 1.0, "the office laser"), "Corrected for the office laser: 0.8 % longer along the paper."),
-        (Stretch(1.008, 0.997), "Corrected for the printer of the last readings: 0.8 % longer along the paper, 0.3 % shorter across the paper."),
+        (Stretch(1.008, 0.997), "Corrected for the printer of the last readings: 0.8 % longer along and 0.3 % shorter across the paper."),
         (Stretch(), ""),
     ],
 )  # fmt: skip

@@ -92,9 +92,9 @@ def test_neighbours_overlap_by_what_is_promised() -> None:
 @pytest.mark.parametrize(
     ("wide", "high", "paper", "pages"),
     [
-        # A field of A4 upright holds 179 x 230, lying 266 x 143; 1.5 are kept free at each edge.
-        (176.0, 227.0, "a4", 1), (230.0, 100.0, "a4", 1), (263.0, 140.0, "a4", 1),
-        (264.0, 140.0, "a4", 2), (176.0, 230.9, "a4", 2), (330.0, 220.0, "a4", 2),
+        # A field of A4 upright holds 179 x 226, lying 266 x 139; 1.5 are kept free at each edge.
+        (176.0, 223.0, "a4", 1), (230.0, 100.0, "a4", 1), (263.0, 136.0, "a4", 1),
+        (264.0, 136.0, "a4", 2), (176.0, 226.9, "a4", 2), (330.0, 220.0, "a4", 2),
     ],
 )  # fmt: skip
 def test_it_takes_the_fewest_pages(wide: float, high: float, paper: str, pages: int) -> None:
@@ -221,8 +221,8 @@ def test_the_words_of_a_page_say_what_it_is() -> None:
     assert page.heading == "TW-31 P05 Lid rail"
     assert page.title == "True-size template 1:1, bottom face, page A2, revision B"
     assert page.says[:3] == (
-        "Case: sheet 5 of 7, issued 2025-06-06, lengths in mm",
-        "The bottom as seen from outside: this side out.",
+        "Case: sheet 5 of 7, issued 2025-06-06, mm",
+        "This side out: the bottom as seen from outside.",
         "Corrected for the laser: 1 % longer along the paper.",
     )
     assert "cut here, lay over A1" in page.svg
@@ -235,8 +235,8 @@ def test_a_side_laid_flat_has_its_seam_and_its_circumference() -> None:
         "C21", "Coupling", "side", rectangle(0, -around / 2, 25, around), 25, (), is_wrapped=True
     )
     page = template_pages(TemplateFace(side), "a4")[0]
-    assert any(one.startswith("Wraps round Ø25, circumference 78.54 from seam to seam.") for one in page.says)
-    assert page.svg.count(">seam<") == 2
+    assert any(one.startswith("Wraps round Ø25, circumference 78.54 from seam to seam;") for one in page.says)
+    assert page.svg.count(">seam, 78.54 to the other<") == 2
 
 
 def test_bent_sheet_has_its_fold_lines_where_they_are() -> None:

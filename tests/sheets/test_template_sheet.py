@@ -124,7 +124,7 @@ def test_errors_of_the_check_are_told_on_every_page(worked: WorkedBuild) -> None
     assert errors > 1
     html = sheet_html("template", worked, component="P01", options={"face": "top"})
     assert (
-        html.count(f"The check finds {errors} errors in this build. Mend them before anything is marked out.")
+        html.count(f"The check finds {errors} errors: mend before anything is marked out.")
         == 6
     )
 

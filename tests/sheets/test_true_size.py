@@ -31,7 +31,7 @@ OFFICE = Stretch(1.008, 0.9975, "office")
 
 # What, how large, how many holes, paper, mirrored, for which printer.
 CASES = (
-    ("block", 500.0, 870.0, 36, "a4", False, Stretch()),  # three columns of four pages
+    ("block", 500.0, 850.0, 36, "a4", False, Stretch()),  # three columns of four pages
     ("block", 260.0, 210.0, 9, "letter", True, OFFICE),
     ("free", 380.0, 250.0, 12, "a4", True, Stretch()),
     ("free", 300.0, 330.0, 10, "letter", False, OFFICE),
@@ -161,7 +161,7 @@ def test_a_mirrored_template_says_so_and_no_other_does(case: tuple) -> None:
 
 def test_a_board_of_three_columns_and_four_rows_has_a_page_for_each(case: tuple) -> None:
     face, _, _, pages = case
-    if Vertex(500.0, 870.0) in face.outline:
+    if Vertex(500.0, 850.0) in face.outline:
         assert [one.name for one in pages] == [f"{row}{column}" for row in "ABCD" for column in (1, 2, 3)]
     else:
         assert len(pages) < 12
