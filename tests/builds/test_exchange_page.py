@@ -95,7 +95,7 @@ def test_a_drawing_is_looked_at_first_and_saved_as_one_change_that_can_be_undone
     page = looked.content.decode()
     assert looked.status_code == 200, faults(page)
     assert "<li>A rectangle, 120 long and 80 mm wide</li>" in page
-    assert "<li>2 plain Ø5.5 hole, through</li>" in page
+    assert "<li>2 plain Ø5.5 holes, through</li>" in page
     assert "is writing, which makes no hole" in page
     assert page.count("<svg") >= 2
     assert (part(), Change.objects.count()) == (before, changes)
@@ -129,7 +129,7 @@ def test_layers_are_left_and_depths_taken_as_typed_and_nothing_typed_is_lost(
     assert 'name="depth-1" value="deep"' in again
     sent["depth-1"] = "1/4 in"
     page = client.post(HERE, sent).content.decode()
-    assert "<li>2 plain Ø5.5 hole, 6.35 mm deep</li>" in page
+    assert "<li>2 plain Ø5.5 holes, 6.35 mm deep</li>" in page
     assert "There is no closed outline on the layers chosen" in page
 
 

@@ -367,3 +367,10 @@ def test_ids_go_on_from_those_of_the_part() -> None:
     made = taken(FlatDrawing("mm", circles, (EDGE,)), part)
     assert [one.id for one in made.part.holes] == ["h1", "h3", "h2", "h4", "h5"]
     assert circle(0, 0, 1)
+
+
+def test_many_alike_are_counted_in_words() -> None:
+    circles = tuple(FlatCircle("0", 20 + 10 * at, 30, 2) for at in range(3))
+    recesses = tuple(FlatPath("0", rectangle(20 + 20 * at, 50, 10, 5), closed=True) for at in range(2))
+    made = taken(FlatDrawing("mm", circles, (EDGE, *recesses)), kind="clearance")
+    assert made.made[1:] == ("3 clearance Ø4 holes, through", "2 pockets 10 x 5, through")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Sequence
 
@@ -62,16 +63,24 @@ def made_words(holes: Sequence[Hole], pockets: Sequence[Pocket]) -> list[str]:
         ['1 plain Ø5.5 hole, through']
     """
     counts = Counter(_hole_words(one) for one in holes)
-    told = [f"{count} {words}" for words, count in counts.most_common(12)]
+    told = [_counted(count, words) for words, count in counts.most_common(12)]
     if len(counts) > 12:
         told.append(
             f"{sum(counts.values()) - sum(n for _, n in counts.most_common(12))} more holes of other sizes"
         )
     deep = Counter(_pocket_words(one) for one in pockets)
-    told += [f"{count} {words}" for words, count in deep.most_common(6)]
+    told += [_counted(count, words) for words, count in deep.most_common(6)]
     if len(deep) > 6:
         told.append(f"{deep.total() - sum(count for _, count in deep.most_common(6))} more pockets")
     return told
+
+
+def _counted(count: int, words: str) -> str:
+    """How many of them, the thing itself in the plural where they are many."""
+    if count == 1:
+        return f"1 {words}"
+    many = re.sub(r"(hole|slot|pocket)(?![a-z])", r"\1s", words, count=1)
+    return f"{count} {many}"
 
 
 def _hole_words(one: Hole) -> str:
