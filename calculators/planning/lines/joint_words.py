@@ -10,6 +10,7 @@ from typing import Any
 from calculators.planning.lines.line import GAP, Line, refusal
 from calculators.planning.lines.measures import MEASURE, length_of
 from calculators.planning.model import Unit
+from calculators.quantities.length import Length
 from calculators.quantities.numbers import decimal_text
 from calculators.quantities.units import read_quantity
 
@@ -46,6 +47,13 @@ _SUPPLIER = re.compile(
 _CBORE = re.compile(
     rf"{_S}(?:head )?(?:counterbored?|counter bored?|c['/ ]?bored?|sunk in a counterbore)(?: "
     rf"(?P<a>{MEASURE})(?: dia(?:meter)?)?(?: ?(?:x|,|by)? ?(?P<b>{MEASURE}))?(?: deep)?)?{_E}",
+    re.IGNORECASE,
+)
+_SUNK = re.compile(
+    rf"(?:(?<=nut )|(?<=nuts ))(?:sunk|let in|recessed)(?: (?P<a>{MEASURE})(?: dia(?:meter)?)?(?: ?(?:x|by) ?"
+    rf"(?P<b>{MEASURE}))?(?: deep)?)?(?: (?:in|into|on) the far (?:face|side))?{_E}"
+    rf"|{_S}far (?:face|side) counterbored (?P<c>{MEASURE})(?: dia(?:meter)?)?(?: ?(?:x|by) ?"
+    rf"(?P<d>{MEASURE}))?(?: deep)?{_E}",
     re.IGNORECASE,
 )
 _STANDS = re.compile(
@@ -95,7 +103,8 @@ def take_joint_words(line: Line, unit: Unit) -> dict[str, Any]:
         unit: [mm or in] what a bare number means.
 
     Returns:
-        The fields of a joint by name; a counterbore's diameter and depth under `counterbore`.
+        The fields of a joint by name; a counterbore's diameter and depth under `counterbore`, that of a nut
+        in the far side under `sunk`.
 
     Raises:
         InputError: when one cannot be read.
@@ -115,6 +124,9 @@ def take_joint_words(line: Line, unit: Unit) -> dict[str, Any]:
     torque = line.take(_TORQUE)
     if torque is not None:
         said["torque_nm"] = _torque(torque["a"] or torque["b"])
+    sunk = line.take(_SUNK)
+    if sunk is not None:
+        said["sunk"] = _sunk(sunk, unit)
     bore = line.take(_CBORE)
     if bore is not None:
         said["seat"] = "counterbore"
@@ -137,6 +149,14 @@ def take_joint_words(line: Line, unit: Unit) -> dict[str, Any]:
     if fixed is not None:
         said["fixed_place"] = fixed["a"]
     return said
+
+
+def _sunk(found: re.Match[str], unit: Unit) -> tuple[Length | None, Length]:
+    """How wide and how deep a nut is sunk; without a width it follows from the nut."""
+    sizes = [length_of(text, unit) for text in found.groups() if text]
+    if not sizes:
+        raise refusal("Say how deep the nut is sunk, such as M6 nut sunk 8 deep or M6 nut sunk 14 x 8.")
+    return (sizes[0], sizes[1]) if len(sizes) == 2 else (None, sizes[0])
 
 
 def _taken(line: Line, pattern: re.Pattern[str]) -> str:

@@ -460,6 +460,9 @@ def _finished(mark: str, said: dict[str, Any], known: Known, now: Joint | None) 
     if bore is not None:
         stack = said.get("stack", now.stack if now is not None else ())
         said["stack"] = _counterbored(stack, *bore)
+    sunk = said.pop("sunk", None)
+    if sunk is not None:
+        said["stack"] = _nut_sunk(said.get("stack", now.stack if now is not None else ()), *sunk)
     _settle_count(said, known, now)
     if now is None:
         return Joint(mark or known.marks.next("joint"), said.pop("title"), said.pop("fastener"), **said)
@@ -480,6 +483,20 @@ def _counterbored(
     at = next((i for i, member in enumerate(stack) if member.part), None)
     if at is None:
         raise refusal("The counterbore is in no part; name the parts of the joint.")
+    return _bored(stack, at, wide, deep)
+
+
+def _nut_sunk(stack: tuple[StackMember, ...], wide: Length | None, deep: Length) -> tuple[StackMember, ...]:
+    """Put a counterbore into the last part, behind which the nut is."""
+    parts = [i for i, member in enumerate(stack) if member.part]
+    if len(parts) < 2 or not any("nut" in member.item for member in stack[parts[-1] :]):
+        raise refusal("A nut is sunk in the last of two parts or more; name the parts, then the nut.")
+    return _bored(stack, parts[-1], wide, deep)
+
+
+def _bored(
+    stack: tuple[StackMember, ...], at: int, wide: Length | None, deep: Length
+) -> tuple[StackMember, ...]:
     others = tuple(hole for hole in stack[at].holes if hole.counterbore_depth is None or hole.places)
     hole = LayerHole(counterbore_diameter=wide, counterbore_depth=deep, reason="as entered")
     return (*stack[:at], replace(stack[at], holes=(*others, hole)), *stack[at + 1 :])

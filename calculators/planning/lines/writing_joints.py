@@ -123,6 +123,7 @@ def _joint_clauses(joint: Joint, unit: Unit | None, safe: bool) -> list[str]:
     return [
         home,
         _counterbore(joint, unit) if joint.seat == "counterbore" else _SEATS.get(joint.seat, ""),
+        _nut_sunk(joint, unit),
         size("head dia", joint.head_diameter),
         f"head {decimal_text(Fraction(joint.head_angle_deg))} deg"
         if joint.head_angle_deg is not None
@@ -143,15 +144,29 @@ def _joint_clauses(joint: Joint, unit: Unit | None, safe: bool) -> list[str]:
 
 def _counterbore(joint: Joint, unit: Unit | None) -> str:
     first = next((member for member in joint.stack if member.part), None)
-    for hole in first.holes if first is not None else ():
+    return f"counterbored {_bore(first, unit)}".rstrip()
+
+
+def _nut_sunk(joint: Joint, unit: Unit | None) -> str:
+    """The counterbore in the last part, where a nut is behind it."""
+    parts = [index for index, member in enumerate(joint.stack) if member.part]
+    if len(parts) < 2 or not any("nut" in member.item for member in joint.stack[parts[-1] :]):
+        return ""
+    bore = _bore(joint.stack[parts[-1]], unit)
+    return f"far side counterbored {bore}" if bore else ""
+
+
+def _bore(member: StackMember | None, unit: Unit | None) -> str:
+    """The counterbore that a part has at every place: `10 x 5`, or `5` where its width follows."""
+    for hole in member.holes if member is not None else ():
         if hole.counterbore_depth is not None and not hole.places:
             wide = (
                 f"{written(hole.counterbore_diameter, unit)} x "
                 if hole.counterbore_diameter is not None
                 else ""
             )
-            return f"counterbored {wide}{written(hole.counterbore_depth, unit)}"
-    return "counterbored"
+            return f"{wide}{written(hole.counterbore_depth, unit)}"
+    return ""
 
 
 def _same_joint(found: Joint, wanted: Joint) -> bool:

@@ -136,6 +136,13 @@ LINES: list[tuple[str, Joint]] = [
         "Rail to Flange plate", "M5 x 20 socket cap",
         part("P07", "clearance", 18, holes=(LayerHole(counterbore_diameter=mm(10), counterbore_depth=mm(5), reason="as entered"),)),
         part("P11", "thread", 6), seat="counterbore")),
+    *((f"M6 x 50 hex bolt: rail, side, {words}", joint(
+        "Rail to side", "M6 x 50 hex bolt", part("P07", "clearance", 18),
+        part("P01", "clearance", 12, holes=(LayerHole(counterbore_diameter=wide, counterbore_depth=mm(8), reason="as entered"),)),
+        item("M6 nut")))
+      for words, wide in (
+          ("M6 nut sunk 8 in the far face", None), ("nut let in 8 deep", None), ("M6 nut sunk 14 x 8", mm(14)),
+          ("M6 nut, far side counterbored 14 x 8", mm(14)), ("M6 nut recessed 8 deep into the far side", None))),
     ("M5 x 20 csk: plate into rail # mind the knot", joint("Plate to rail", "M5 x 20 csk", *PLATE_RAIL, note="mind the knot")),
     ("M5 x 20 csk: plate into rail, on P06 top", joint("Plate to rail", "M5 x 20 csk", *PLATE_RAIL, face="top")),
     ("M5 x 20 csk: plate into rail, on the underside of plate", joint("Plate to rail", "M5 x 20 csk", *PLATE_RAIL, face="bottom")),
