@@ -7,6 +7,7 @@ from math import pi
 import pytest
 
 from calculators.hardware.designation import read_hardware
+from calculators.planning.lines import read_part_line
 from calculators.planning.model import Build, Component, Joint, Size
 from calculators.planning.schedules import buying_list, cut_list
 from calculators.planning.schedules.buying import spares_for, stock_named
@@ -194,3 +195,15 @@ def test_stock_is_named_by_its_section(stock: str, size: Size, name: str) -> Non
 def test_a_joint_that_cannot_be_read_is_not_bought() -> None:
     build = Build("B1", "Box", joints=(Joint("F1", "t", "?"),))
     assert buying_list(build, WorkedBuild(build)) == ()
+
+
+def test_a_part_sawn_to_an_outline_is_cut_out_as_its_block_and_says_so() -> None:
+    """The blank is the block: 80 + 12 long, 40 + 6 wide, 20 + 2 x 2.5 thick."""
+    build = build_of(
+        read_part_line(
+            "heel 80 x 40 x 20 oak, outline 0,0 to 60,0 arc 20 left to 60,40 to 0,40", Build("B", "B")
+        )
+    )
+    (line,) = cut_list(build)
+    assert (line.rough_length_mm, line.rough_width_mm, line.rough_thickness_mm) == (92, 46, 25)
+    assert line.outline == "outline of 4 corners, 1 arc"

@@ -7,6 +7,7 @@ from functools import lru_cache
 
 from calculators.materials import find_material
 from calculators.planning.model import Build, Component, Size
+from calculators.planning.outlining import count_words
 from calculators.planning.tree import total_quantity
 from calculators.quantities.errors import InputError
 from calculators.quantities.length import Length
@@ -45,6 +46,8 @@ class CutLine:
     made: bool
     revision: str = ""
     note: str = ""
+    outline: str = ""
+    """Of how many corners and arcs the outline is that it is sawn to from the block."""
 
 
 def cut_list(build: Build) -> tuple[CutLine, ...]:
@@ -122,6 +125,7 @@ def _line(one: Component, quantity: int) -> CutLine:
         one.state in ("made", "fitted", "in hand"),
         one.revision,
         one.note,
+        count_words(one.outline),
     )
 
 
