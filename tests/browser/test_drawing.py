@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
@@ -15,7 +16,7 @@ from buildlog.builds.models import Build, Change
 from buildlog.builds.queries import plain_of
 from buildlog.workshops.models import Person
 from calculators.planning import model as plain
-from calculators.planning.edits import find
+from calculators.planning.edits import find, put
 from calculators.planning.edits.hole_moves import move_hole, read_spot
 from calculators.planning.lines import add_lines
 
@@ -240,6 +241,33 @@ def test_what_somebody_else_moved_meanwhile_is_shown_beside_ones_own(
     expect(part.get_by_label("Your u")).to_have_value("30")
     part.get_by_role("button", name="Save mine").click()
     expect(part.locator(".messages")).to_contain_text("P02 hole h1 moved to 30,30")
+
+
+def test_a_released_part_asks_why_and_the_move_is_not_lost(part: Page, demonstration: Person) -> None:
+    def release(build: plain.Build) -> plain.Build:
+        rail: plain.Component = find(build, "component", "P02")
+        return put(build, "component", replace(rail, state="released", revision="A"), key="P02")
+
+    change_build(Build.rows.get(number="B4"), demonstration, release, "released")
+    part.reload()
+    plan(part).scroll_into_view_if_needed()
+    drag(part, (20, 30), (30, 30))
+    why = part.get_by_label("Why is this changed?")
+    expect(why).to_be_focused()
+    assert own()["h1"] == (20, 30)
+    why.fill("the drill wandered")
+    part.keyboard.press("Enter")
+    expect(part.locator(".messages")).to_contain_text("P02 hole h1 moved to 30,30")
+    assert own()["h1"] == (30, 30)
+
+
+def test_signed_out_meanwhile_the_hole_stays_and_it_is_said(part: Page) -> None:
+    part.context.clear_cookies()
+    drag(part, (20, 30), (30, 30))
+    note = part.locator(".plan-note:visible")
+    expect(note).to_contain_text(re.compile("Not saved: .*The hole stays where you put it."))
+    note.get_by_role("button", name="Put it back").click()
+    expect(part.locator(".readout:visible").first).to_have_text("hole 1 at 20, 30")
 
 
 def test_inches_snap_to_their_fractions(rail: Page, live_server: LiveServer, demonstration: Person) -> None:

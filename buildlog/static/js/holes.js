@@ -225,7 +225,7 @@ class Plan {
   drop() {
     const hole = this.picked;
     if (!hole) return;
-    if (hole.hasMoved && !this.saving) this.save(hole);
+    if (hole.hasMoved && !this.saving && !this.strip) this.save(hole);
     hole.group.classList.remove("picked");
     hole.group.removeAttribute("aria-pressed");
     hole.row?.classList.remove("picked");
@@ -252,7 +252,8 @@ class Plan {
       if (hole && this.picked !== hole) this.pick(hole, { focus: false });
     });
     svg.addEventListener("focusout", (event) => {
-      if (this.picked?.hasMoved && !this.held && !this.saving && !svg.contains(event.relatedTarget)) this.save(this.picked);
+      // What could not be saved waits for the person, who may put it back.
+      if (this.picked?.hasMoved && !this.held && !this.saving && !this.strip && !svg.contains(event.relatedTarget)) this.save(this.picked);
     });
     svg.addEventListener("keydown", (event) => this.key(event));
   }
@@ -455,8 +456,9 @@ class Plan {
     this.saving = false;
     this.ground.removeAttribute("aria-busy");
     const page = answer && [200, 409, 422].includes(answer.status) ? new DOMParser().parseFromString(text, "text/html") : null;
-    if (page?.querySelector("main#content")) return swap(page, this, hole);
-    const why = answer ? `the server answered with a fault (${answer.status})` : "there is no connection";
+    const elsewhere = answer?.redirected && new URL(answer.url).pathname !== location.pathname;
+    if (page?.querySelector("main#content") && !elsewhere) return swap(page, this, hole);
+    const why = elsewhere ? "you are signed out; sign in in another window first" : answer ? `the server answered with a fault (${answer.status})` : "there is no connection";
     const again = ["Save it again", () => this.send(fields, hole)];
     const back = ["Put it back", () => (hole?.put(hole.wasU, hole.wasV), this.note(""))];
     this.note(`Not saved: ${why}. ${hole ? "The hole stays where you put it" : "The place is kept here"}.`, [again, back]);
