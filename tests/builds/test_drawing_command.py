@@ -8,6 +8,7 @@ from typing import Any
 from xml.etree import ElementTree
 
 import pytest
+from django.core.management import CommandError, call_command
 
 from tests.builds.test_inspect_and_sheet_commands import run, stand
 
@@ -43,15 +44,21 @@ def test_a_part_is_written_as_svg(stand: Path, tmp_path: Path) -> None:
         (("--component", "P99", "-o", "p.dxf"), "There is no part 'P99'"),
         (("--component", "P10", "--face", "top", "-o", "p.dxf"), "P10 has no face 'top'; it has left, right, side."),
         (("--component", "P10", "--projection", "second", "-o", "p.svg"), "write first or third."),
-        (("-o", "p.svg"), "--component"),
     ],
 )  # fmt: skip
 def test_what_cannot_be_drawn_is_a_sentence_and_nothing_is_written(
-    words: tuple[str, ...], says: str, stand: Path, tmp_path: Path
+    words: tuple[str, ...], says: str, stand: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    done = run("drawing", stand.name, *words, folder=tmp_path)
-    assert done.returncode == 2
-    assert done.stdout == ""
-    assert says in done.stderr
+    monkeypatch.chdir(stand.parent)
+    with pytest.raises(CommandError) as caught:
+        call_command("drawing", stand.name, *words)
+    assert caught.value.returncode == 2
+    assert says in str(caught.value)
+    assert list(stand.parent.iterdir()) == [stand]
+
+
+def test_a_fault_is_told_without_a_traceback(stand: Path, tmp_path: Path) -> None:
+    done = run("drawing", stand.name, "-o", "p.svg", folder=tmp_path)
+    assert (done.returncode, done.stdout) == (2, "")
+    assert "--component" in done.stderr
     assert "Traceback" not in done.stderr
-    assert list(tmp_path.iterdir()) == [stand]
