@@ -20,6 +20,7 @@ from buildlog.builds.release_rows import release_rows
 from buildlog.builds.showing import FIRST_FINDINGS, show_findings
 from calculators.drawing.face_plan import Plan, PlanHandle
 from calculators.joints.model import Finding
+from calculators.planning.drawn.motion_picture import motion_picture
 from calculators.planning.model import Build, Calculation, Component, Joint
 from calculators.planning.schedules.holes import FACE_ORDER, HoleLine
 from calculators.planning.ties import mark_of_tie, read_tie
@@ -110,6 +111,7 @@ def component_context(worked: WorkedBuild, mark: str, asked: QueryDict) -> dict[
         "notes": [each for each in shown if each.finding.severity == "note"],
         "left_out": max(0, len(findings) - FIRST_FINDINGS),
         "let_stand": sum(split_copy(each.part)[0] == mark for each, _ in worked.accepted),
+        "motion": [motion_picture(worked, mark, narrow=each) for each in (False, True)] if one.motion else [],
     }
 
 

@@ -123,11 +123,12 @@ def _turns(shank: ShankSizes, half: float, thread: float, neck: float) -> list[L
     """Return the crests of a wood thread, one a pitch and each climbing half a pitch, out to its point."""
     pitch = max(shank.pitch, (shank.tip - thread) / MOST_TURNS)
     lines: list[Line] = []
-    z = thread + pitch / 2
-    while pitch > 0 and z + pitch / 2 < shank.tip:
+    for turn in range(MOST_TURNS):
+        z = thread + (turn + 0.5) * pitch
+        if z + pitch / 2 >= shank.tip:
+            break
         ends = [(side, z + shift) for side, shift in ((-1.0, 0.0), (1.0, pitch / 2))]
         lines.append(tuple((side * _half_at(shank, half, neck, at), at) for side, at in ends))
-        z += pitch
     return lines
 
 
