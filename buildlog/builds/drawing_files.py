@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Literal, cast
 
+from buildlog.builds.router_form import set_up_asked
+from calculators.drawing.drilling_moves import drilling_moves
 from calculators.drawing.dxf_out import dxf_of
 from calculators.drawing.face_picture import face_picture
 from calculators.drawing.face_shape import FaceShape
+from calculators.drawing.iso_code import iso_code
 from calculators.planning.drawn.face_shapes import face_shape, face_shapes
 from calculators.planning.drawn.part_drawings import part_drawing
 from calculators.planning.model import Component
-from calculators.planning.schedules.holes import FACE_ORDER
+from calculators.planning.schedules import hole_schedule, schedule_csv
+from calculators.planning.schedules.holes import FACE_ORDER, HoleLine
 from calculators.planning.worked import WorkedBuild
 from calculators.quantities.errors import InputError
 from calculators.quantities.marks import quoted
@@ -23,11 +27,15 @@ Projection = Literal["first", "third"]
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
-    """What is drawn: a component, one face of it or ('') all, and in which angle the views are laid out."""
+    """What is drawn: a component, one face of it or ('') all, and in which angle the views are laid out.
+
+    `set_up` is how a router is set up for it, as texts by the names of `buildlog.builds.router_form.OPTIONS`.
+    """
 
     mark: str
     face: str = ""
     projection: Projection | None = None
+    set_up: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,9 +91,33 @@ def _svg(worked: WorkedBuild, wanted: Wanted) -> bytes:
     return part_drawing(worked, wanted.mark, projection=wanted.projection).svg.encode()
 
 
+def flat_face(worked: WorkedBuild, mark: str, face: str = "") -> FaceShape:
+    """The face that lies up on a router; InputError where the part has none that lies flat."""
+    flat = [one for one in faces_of(worked, mark, face) if not one.is_wrapped]
+    if not flat:
+        says = f"{mark} has holes on its side alone, which does not lie flat: drill it from its template."
+        raise InputError.of(says, field="--face")
+    return flat[0]
+
+
+def _moves(worked: WorkedBuild, wanted: Wanted) -> bytes:
+    shape = flat_face(worked, wanted.mark, wanted.face)
+    set_up = set_up_asked(wanted.set_up, worked.build.unit)
+    return iso_code(drilling_moves(shape, set_up)).encode("ascii")
+
+
+def _holes(worked: WorkedBuild, wanted: Wanted) -> bytes:
+    component_in(worked, wanted.mark)
+    here = replace(worked, holes=tuple(one for one in worked.holes if one.part == wanted.mark))
+    lines = hole_schedule(worked.build, here)
+    return schedule_csv(HoleLine, [one for one in lines if wanted.face in ("", one.face)]).encode("utf-8")
+
+
 WRITERS: dict[str, Writer] = {
     ".dxf": Writer(_dxf, "image/vnd.dxf"),
     ".svg": Writer(_svg, "image/svg+xml"),
+    ".csv": Writer(_holes, "text/csv; charset=utf-8"),
+    ".nc": Writer(_moves, "text/plain; charset=us-ascii"),
 }
 """The endings that `manage.py drawing -o FILE` knows, each with its writer."""
 

@@ -64,6 +64,8 @@ def downloads_of(request: HttpRequest, row: Build, worked: WorkedBuild, mark: st
         found.insert(0, Download("DXF, every face", says, dxf, _layers(faces)))
     svg = address_of(request, row, "drawing-file", mark, "svg")
     found.append(Download("SVG, the drawing", "as on its page, to scale, to be put into a document", svg))
+    csv = address_of(request, row, "drawing-file", mark, "csv")
+    found.append(Download("CSV, the hole table", "each hole with its place, size and depth, in mm", csv))
     return found
 
 

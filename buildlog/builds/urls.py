@@ -20,6 +20,7 @@ from buildlog.builds.views import (
     part_changes,
     parts,
     rack,
+    router,
     rules,
     schedules,
 )
@@ -36,6 +37,7 @@ urlpatterns = [
     path("parts/<str:mark>/outline/", outline.outline, name="outline"),
     path("parts/<str:mark>/remove/", part_changes.remove_part, name="part-remove"),
     path("parts/<str:mark>/drawing/", drawing.drawing, name="drawing"),
+    path("parts/<str:mark>/router/", router.router, name="router"),
     path("parts/<str:mark>/exchange/", exchange.exchange, name="exchange"),
     path("parts/<str:mark>/drawing.<str:ending>", exchange.drawing_file, name="drawing-file"),
     path("parts/<str:mark>/<str:kind>s/", component.features, name="features"),

@@ -12,6 +12,8 @@ from django.template.loader import render_to_string
 from buildlog.builds.drawings import plan_of
 from buildlog.builds.sections_drawn import sections_on_paper
 from buildlog.builds.stacks_drawn import fitted_stacks
+from buildlog.sheets.moves_sheet import OPTIONS as MOVES_OPTIONS
+from buildlog.sheets.moves_sheet import moves_content
 from buildlog.sheets.papers import PAPERS, Paper
 from buildlog.sheets.parts_drawn import part_content
 from buildlog.sheets.printing import print_pdf
@@ -214,6 +216,10 @@ def _part(worked: WorkedBuild, asked: Asked) -> dict[str, Any]:
     return part_content(worked, asked.component, asked.paper)
 
 
+def _moves(worked: WorkedBuild, asked: Asked) -> dict[str, Any]:
+    return moves_content(worked, asked.component, asked.options)
+
+
 KINDS = {
     "fasteners": Kind("Fastener schedule", True, _fasteners),
     "drilling": Kind("Drilling sheet", False, _drilling),
@@ -223,6 +229,7 @@ KINDS = {
     "check": Kind("Check sheet", False, _check),
     "part": Kind("Part drawing", True, _part),
     "sections": Kind("Joint sections", False, _sections),
+    "moves": Kind("Drilling moves", False, _moves, MOVES_OPTIONS),
     "template": Kind("True-size template", False, _template, TEMPLATE_OPTIONS),
 }
 """The sheets by the names that `manage.py sheet` takes."""

@@ -18,6 +18,7 @@ from buildlog.builds.forms import add_faults
 from buildlog.builds.models import Build
 from buildlog.builds.page import row_of, show
 from buildlog.builds.queries import plain_of, worked_of
+from buildlog.builds.router_form import OPTIONS
 from buildlog.builds.saying import address_of, save_and_say
 from calculators.drawing.dxf_in import read_dxf
 from calculators.drawing.dxf_tags import MOST_BYTES
@@ -41,9 +42,10 @@ def drawing_file(request: HttpRequest, workshop: str, number: str, mark: str, en
     if writer is None:
         raise Http404("no such file of a part")
     face = request.GET.get("face", "")
+    set_up = {name: request.GET[name][:100] for name in OPTIONS if name in request.GET}
     try:
         projection = projection_named(request.GET.get("projection", ""))
-        data = writer.write(worked_of(row), Wanted(mark, face, projection))
+        data = writer.write(worked_of(row), Wanted(mark, face, projection, set_up))
     except InputError as error:
         raise Http404(str(error)) from None
     answer = HttpResponse(data, content_type=writer.content_type)

@@ -190,13 +190,6 @@ def _moves(facts: SheetFacts, component: str, wanted: Wanted) -> Iterable[Fact]:
         yield from hole_facts(one for one in facts.holes.get(component, ()) if face in ("", one.face))
 
 
-def _moves(facts: SheetFacts, component: str, wanted: Wanted) -> Iterable[Fact]:
-    if component in facts.components:
-        face = wanted.get("face", "")
-        yield from body_facts(facts.components[component])
-        yield from hole_facts(one for one in facts.holes.get(component, ()) if face in ("", one.face))
-
-
 def _sections(facts: SheetFacts, component: str, _: Wanted) -> Iterable[Fact]:
     return joint_facts(facts.worked, facts.joints(component), with_holes=True)
 
@@ -212,6 +205,5 @@ FACTS: dict[str, Callable[[SheetFacts, str, Wanted], Iterable[Fact]]] = {
     "template": _template,
     "moves": _moves,
     "sections": _sections,
-    "moves": _moves,
 }
 """For each kind of sheet the facts that it shows: what is asked is a component, and choices by name."""

@@ -1,4 +1,4 @@
-"""`manage.py drawing`: a part drawn, as a file for CAD (.dxf) or for the page and the printer (.svg)."""
+"""`manage.py drawing`: a part drawn, as a file for CAD, the page, a spreadsheet or a router."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from django.core.management.base import CommandParser
 
 from buildlog.builds.drawing_files import WRITERS, Wanted, component_in, projection_named, writer_for
 from buildlog.builds.lookup import find_build
+from buildlog.builds.router_form import OPTIONS, set_up_named
 from buildlog.builds.sections_drawn import section_of_joint
 from buildlog.plain_command import SentenceCommand, write_file
 from calculators.planning.inspection import inspect_build
@@ -19,7 +20,8 @@ class Command(SentenceCommand):
     """Draws one component or one joint of a build."""
 
     help = (
-        "Draw a component of a build as a file: FILE.dxf, true size for CAD, or FILE.svg, the part drawing; "
+        "Draw a component of a build as a file: FILE.dxf, true size for CAD, FILE.svg, the part drawing, "
+        "FILE.csv, its hole table, or FILE.nc, drilling moves for a router (ISO 6983); "
         "or a joint cut through its axis as FILE.svg."
     )
 
@@ -37,6 +39,10 @@ class Command(SentenceCommand):
         parser.add_argument(
             "--projection", default="", help="first or third angle (default: as the build says); .svg alone"
         )
+        parser.add_argument(
+            "--set", action="append", default=[], metavar="NAME=VALUE", dest="set_up",
+            help=f"how a router is set up, for .nc: {', '.join(OPTIONS[1:])} (safe=20mm)",
+        )  # fmt: skip
         parser.add_argument("--workshop", default="", help="whose build, where two workshops have the number")
         endings = ", ".join(f"FILE{ending}" for ending in WRITERS)
         parser.add_argument("-o", "--output", metavar="FILE", required=True, help=f"the file: {endings}")
@@ -47,7 +53,10 @@ class Command(SentenceCommand):
             return _section(options)
         writer = writer_for(options["output"])
         wanted = Wanted(
-            options["component"], options["face"].lower(), projection_named(options["projection"].lower())
+            options["component"],
+            options["face"].lower(),
+            projection_named(options["projection"].lower()),
+            set_up_named(options["set_up"]),
         )
         worked = resolve_build(find_build(options["build"], options["workshop"]))
         component_in(worked, wanted.mark)

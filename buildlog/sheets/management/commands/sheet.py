@@ -8,11 +8,12 @@ from django.core.management.base import CommandParser
 
 from buildlog.builds.lookup import find_build, find_row, is_file
 from buildlog.builds.queries import plain_of
+from buildlog.builds.router_form import set_up_named
 from buildlog.plain_command import SentenceCommand, write_file
 from calculators.planning.inspection import inspect_build
 from calculators.planning.model import Build
 
-SHEETS = "fasteners, drilling, cut, shopping, assembly, check, sections or template"
+SHEETS = "fasteners, drilling, cut, shopping, assembly, check, part, sections, moves or template"
 
 
 class Command(SentenceCommand):
@@ -29,6 +30,10 @@ class Command(SentenceCommand):
         parser.add_argument("--face", default="", help="of a template: this face; else every one with holes")
         parser.add_argument("--mirror", action="store_true", help="of a template: turned about")
         parser.add_argument("--printer", metavar="NAME", default="", help="of a template: corrected for it")
+        parser.add_argument(
+            "--set", action="append", default=[], metavar="NAME=VALUE", dest="set_up",
+            help="of drilling moves: how the router is set up, as for manage.py drawing",
+        )  # fmt: skip
         parser.add_argument("--workshop", default="", help="whose build, where two workshops have the number")
         parser.add_argument("-o", "--output", metavar="FILE.pdf", required=True, help="the file to write")
 
@@ -42,6 +47,7 @@ class Command(SentenceCommand):
         last_change = last_change_of(row) if row else 0
         worked = inspect_build(plain_of(row) if row else find_build(options["build"], options["workshop"]))
         chosen: dict[str, str] = {"face": options["face"], "mirror": "1" if options["mirror"] else ""}
+        chosen |= set_up_named(options["set_up"])
         if options["printer"]:
             chosen |= _drawn_for(options["printer"], worked.build, options)
         pdf = make_sheet(
