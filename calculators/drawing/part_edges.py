@@ -14,7 +14,7 @@ from itertools import pairwise
 
 from calculators.drawing.part_body import Body, Void, sharp_corners
 from calculators.geometry.frames import FaceFrame
-from calculators.geometry.outlines import Outline, flat_points
+from calculators.geometry.outlines import Outline, arc_of, flat_points, pieces
 from calculators.geometry.outlines import rectangle as rounded
 from calculators.geometry.vectors import Vector, along, cos_sin, scale, subtract
 
@@ -133,6 +133,23 @@ def _block_edges(body: Body, view: FaceFrame) -> Iterator[_Edge]:
             yield _Edge((x, y, z), (to_x, to_y, z), out, _Z, nudge=3 * off if solid.outline else _NUDGE)
     for x, y in corners:
         yield _Edge((x, y, 0.0), (x, y, solid.thickness), _X, _Y, sure=True)
+    if solid.outline and abs(view.inward[2]) < 0.5:
+        for x, y in _outermost(solid.outline, view):
+            yield _Edge((x, y, 0.0), (x, y, solid.thickness), _X, _Y, sure=True, nudge=_CURVED)
+
+
+def _outermost(outline: Outline, view: FaceFrame) -> Iterator[Point2]:
+    """Where arcs of an outline turn away from the eye: there the part ends to it, without a corner."""
+    turns = (0.0, 180.0) if abs(view.u_axis[0]) > 0.5 else (90.0, 270.0)
+    for start, end in pieces(outline):
+        arc = arc_of(start, end)
+        if arc is None:
+            continue
+        for angle in turns:
+            turned = math.copysign(1.0, arc.turn_deg) * (angle - arc.first_deg) % 360.0
+            if turned <= abs(arc.turn_deg) + 1e-6 or turned > 360.0 - 1e-6:
+                c, s = cos_sin(angle)
+                yield arc.centre[0] + arc.radius * c, arc.centre[1] + arc.radius * s
 
 
 def _walls_on_outline(body: Body) -> Iterator[_Edge]:

@@ -16,7 +16,7 @@ from calculators.drawing.face_shape import FaceShape, HoleShape, PocketShape
 from calculators.drawing.part_shape import Fold, PartShape
 from calculators.drawing.part_sheet import PartDrawing, draw_part
 from calculators.geometry.model import Pocket, Solid
-from calculators.geometry.outlines import rectangle
+from calculators.geometry.outlines import Vertex, rectangle
 from tests.drawing.part_parts import random_part
 from tests.drawing.part_read import lines_of, tree_of, words_of
 
@@ -198,6 +198,35 @@ def _lines_in(view: ElementTree.Element, kind: str) -> set[tuple[tuple[float, fl
         other = (round((c - x0) / scale, 3), round((d - y0) / scale, 3))
         found.add((min(one, other), max(one, other)))
     return found
+
+
+def test_a_rounded_outline_ends_in_its_side_views_where_its_arcs_reach_furthest() -> None:
+    stadium = Solid("block", L, W, T, outline=rectangle(0, 0, L, W, W / 2))
+    face = FaceShape("P1", "part", "right", rectangle(0, 0, W, T), L, (HoleShape(1, 30, 10, 5),))
+    views = views_in(draw_part(PartShape("P1", "part", stadium, (face,), "brass"), paper=(500.0, 500.0)))
+    assert _lines_in(views["front"], "outline") == {
+        ((0.0, 0.0), (L, 0.0)), ((0.0, T), (L, T)), ((0.0, 0.0), (0.0, T)), ((L, 0.0), (L, T))
+    }  # fmt: skip
+    assert _lines_in(views["right"], "outline") == {
+        ((0.0, 0.0), (W, 0.0)), ((0.0, T), (W, T)), ((0.0, 0.0), (0.0, T)), ((W, 0.0), (W, T))
+    }  # fmt: skip
+
+
+def test_a_corner_of_an_outline_is_seen_from_its_side_and_dashed_from_the_other() -> None:
+    # A block whose back right quarter slopes away: its corner at X 60, Y 60 is seen from the back alone.
+    cut = (Vertex(0, 0), Vertex(L, 0), Vertex(L, 20), Vertex(60, W), Vertex(0, W))
+    faces = tuple(
+        FaceShape("P1", "part", name, rectangle(0, 0, L, T), W, (HoleShape(i, 20, 10, 5, depth_mm=4),))
+        for i, name in enumerate(("front", "back"), 1)
+    )
+    solid = Solid("block", L, W, T, outline=cut)
+    views = views_in(draw_part(PartShape("P1", "part", solid, faces, "brass"), paper=(700.0, 500.0)))
+    upright = ((60.0, 0.0), (60.0, T))
+    assert upright in _lines_in(views["front"], "hidden")
+    assert upright not in _lines_in(views["front"], "outline")
+    assert upright in _lines_in(
+        views["back"], "outline"
+    )  # from the back X runs to the left, and 60 is the middle
 
 
 def test_the_bore_of_a_tube_is_dashed_from_the_side_and_full_at_its_end() -> None:
