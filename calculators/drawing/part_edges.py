@@ -20,6 +20,7 @@ from calculators.geometry.vectors import Vector, along, cos_sin, scale, subtract
 
 Point2 = tuple[float, float]
 _NUDGE = 1e-4
+_SHORT_MM = 5.0
 _CURVED = 0.03
 """How far beside a curve is looked, whose pieces are straight to a hundredth of a millimetre."""
 
@@ -122,7 +123,8 @@ def _block_edges(body: Body, view: FaceFrame) -> Iterator[_Edge]:
         levels |= {one.frame.point(0.0, 0.0, one.high[2])[2] for one in flat}
         yield from _walls_on_outline(body)
     # From the side a curve is a straight line, so it need not be cut fine.
-    off = 0.01 if abs(view.inward[2]) > 0.5 else max(0.01, max(solid.length, solid.width) / 1000)
+    size = max(solid.length, solid.width)
+    off = max(0.01, size / (20_000 if abs(view.inward[2]) > 0.5 else 1_000))
     ring = flat_points(solid.outline, off) if solid.outline else corners
     for (x, y), (to_x, to_y) in zip(ring, (*ring[1:], ring[0]), strict=True):
         long = math.hypot(to_x - x, to_y - y)
@@ -274,14 +276,20 @@ def _cuts(body: Body, edge: _Edge) -> list[float]:
         return []
     unit = scale(way, 1 / long)
     found = {0.0, 1.0}
+    is_short = long < _SHORT_MM
     for void in body.voids:
+        if is_short and _far_from(void, edge):
+            continue
         start, end = void.frame.read(edge.start), void.frame.read(edge.end)
         low, high = void.low, void.high
-        if any(
-            max(a, b) < least - 1e-6 or min(a, b) > most + 1e-6
-            for a, b, least, most in zip(start, end, low, high, strict=True)
-        ) and not _behind(void, edge):
-            continue
+        if (
+            any(
+                max(a, b) < least - 1e-6 or min(a, b) > most + 1e-6
+                for a, b, least, most in zip(start, end, low, high, strict=True)
+            )
+            and is_short
+        ):
+            continue  # one outside may be seen through it, but so short a piece is not cut for that
         for a, b, least, most in zip(start, end, low, high, strict=True):
             if abs(b - a) > 1e-9:
                 found.update(
@@ -301,9 +309,14 @@ def _cuts(body: Body, edge: _Edge) -> list[float]:
     return sorted(found)
 
 
-def _behind(void: Void, edge: _Edge) -> bool:
-    """Whether a pocket may open the view of an edge outside it: all are asked but for tiny pieces."""
-    return math.dist(edge.start, edge.end) > 5.0
+def _far_from(void: Void, edge: _Edge) -> bool:
+    """Whether a short edge lies further from the middle of a recess than the recess reaches."""
+    (a, b, c), (d, e, f) = void.low, void.high
+    deep = min(f, 1e6)
+    reach = math.dist((a, b, max(c, -1e6)), (d, e, deep)) / 2 + _SHORT_MM
+    return (
+        math.dist(void.frame.point((a + d) / 2, (b + e) / 2, (max(c, -1e6) + deep) / 2), edge.start) > reach
+    )
 
 
 def _round_cuts(body: Body, edge: _Edge, way: Vector) -> Iterator[float]:

@@ -78,6 +78,8 @@ def meets(one: Box, other: Box, off: float = 0.05) -> bool:
 def crosses(box: Box, line: tuple[float, float, float, float], off: float = 0.05) -> bool:
     """Whether a straight line goes through a box: clipped to it (Liang and Barsky), something is left."""
     x, y, to_x, to_y = line
+    if max(x, to_x) < box[0] or min(x, to_x) > box[2] or max(y, to_y) < box[1] or min(y, to_y) > box[3]:
+        return False
     low, high = 0.0, 1.0
     for step, least, most in (
         (to_x - x, box[0] + off - x, box[2] - off - x),
