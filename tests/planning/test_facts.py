@@ -152,15 +152,19 @@ def test_names_notes_states_and_how_a_length_is_written_put_no_sheet_out_of_date
         assert otherwise(kind, with_part("P01", renamed)) == [], kind
 
 
-def test_a_template_is_not_out_of_date_for_a_depth_but_a_drilling_sheet_is() -> None:
+def test_a_template_is_out_of_date_for_a_depth_and_not_for_the_drills_that_make_it() -> None:
     peg = Hole("h1", "top", mm(20), mm(30), diameter=mm(8), depth=mm(12))
     pegged = with_part("P01", lambda one: replace(one, holes=(peg,)))
     deeper = with_part("P01", lambda one: replace(one, holes=(replace(peg, depth=mm(14)),)))
-    before, after = inspect_build(pegged), inspect_build(deeper)
-    assert changes_between(sheet_facts("template", before), sheet_facts("template", after)) == ()
-    told, steps = changes_between(sheet_facts("drilling", before), sheet_facts("drilling", after))
-    assert told == FactChange("P01", "hole 1 at 20 mm, 30 mm on top: depth", "12 mm", "14 mm")
-    assert steps.what == "hole 1 at 20 mm, 30 mm on top: steps"
+    noted = with_part("P01", lambda one: replace(one, holes=(replace(peg, note="for a dowel"),)))
+    was, deep, told = (inspect_build(each) for each in (pegged, deeper, noted))
+    depth = FactChange("P01", "hole 1 at 20 mm, 30 mm on top: depth", "12 mm", "14 mm")
+    assert changes_between(sheet_facts("template", was), sheet_facts("template", deep)) == (depth,)
+    first, steps = changes_between(sheet_facts("drilling", was), sheet_facts("drilling", deep))
+    assert (first, steps.what) == (depth, "hole 1 at 20 mm, 30 mm on top: steps")
+    assert changes_between(sheet_facts("template", was), sheet_facts("template", told)) == ()
+    (note,) = changes_between(sheet_facts("drilling", was), sheet_facts("drilling", told))
+    assert (note.what, note.new) == ("hole 1 at 20 mm, 30 mm on top: note", "for a dowel")
 
 
 def test_a_template_of_one_face_looks_at_that_face() -> None:

@@ -10,8 +10,8 @@ from calculators.planning.model import Bend, Component, Corner, Pocket, Size
 from calculators.planning.schedules.holes import HoleLine
 from calculators.quantities.length import Length
 
-MARKED_OUT = ("place", "made", "countersink", "slot", "note")
-"""What a template says of a hole: what is laid off and pricked through, not how deep it is drilled."""
+DRILLED = ("steps", "note")
+"""What a drilling sheet says of a hole and a template does not: with which drills, in which order."""
 
 
 def in_mm(value: Length | float | None) -> str:
@@ -166,7 +166,7 @@ def hole_facts(holes: Iterable[HoleLine], *, drilled: bool = True) -> list[Fact]
 
     Args:
         holes: the lines of one part.
-        drilled: with depths and the steps of drilling; else what is marked out alone.
+        drilled: with the steps of drilling and the notes; else what is marked out alone.
 
     Returns:
         The facts.
@@ -180,7 +180,7 @@ def hole_facts(holes: Iterable[HoleLine], *, drilled: bool = True) -> list[Fact]
             ("hole", one.joint, one.place, one.face, one.entry, *one.copies, *["other"] * one.mirrored)
         )
         seen[key] += 1
-        said = [each for each in _hole(one) if drilled or each[0] in MARKED_OUT]
+        said = [each for each in _hole(one) if drilled or each[0] not in DRILLED]
         found += told(one.part, said, _called(one), f"{key} {seen[key]}" if seen[key] > 1 else key, one.joint)
     return found
 

@@ -1,4 +1,8 @@
-"""The facts of each kind of sheet, in one list: a kind that is not here cannot be said to be out of date."""
+"""The facts of each kind of sheet, in one list: a kind that is not here cannot be said to be out of date.
+
+What the check finds is a fact of the check sheet alone. Others print it as a warning; what is made by them
+is as they say, whatever is found or let stand.
+"""
 
 from __future__ import annotations
 
