@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page, expect
 from pytest_django.live_server_helper import LiveServer
 
@@ -13,6 +12,7 @@ from buildlog.builds.actions import begin_build
 from buildlog.builds.models import Build
 from buildlog.builds.queries import plain_of
 from buildlog.workshops.models import Person
+from tests.browser.barriers import barriers
 from calculators.planning import model as plain
 from calculators.planning.edits import find
 from calculators.planning.lines import add_lines
@@ -160,12 +160,9 @@ def test_no_barriers_and_nothing_over_the_edge(
         "joints/F03/others/", "joints/F03/change/", "joints/F01/places/", "joints/F01/stack/0/", "joints/F01/stack/2/",
     ):  # fmt: skip
         page.goto(f"{live_server.url}{BUILDS}/TW-31/{address}")
-        page.wait_for_load_state("networkidle")
-        found = Axe().run(page).response["violations"]
+        found = barriers(page)
         if found:
-            faults[address] = [
-                (each["id"], [node["html"][:160] for node in each["nodes"][:3]]) for each in found
-            ]
+            faults[address] = found
         assert page.evaluate("document.documentElement.scrollWidth") <= width, address
     assert faults == {}
     assert [text for text in said if "422" not in text] == []
