@@ -10,8 +10,8 @@ from playwright.sync_api import Page, expect
 from pytest_django.live_server_helper import LiveServer
 
 from buildlog.bench.rows import address_of
-from tests.browser.barriers import barriers
 from calculators.catalogue import find_calculator
+from tests.browser.barriers import barriers
 
 pytestmark = pytest.mark.browser
 

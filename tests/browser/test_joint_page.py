@@ -12,10 +12,10 @@ from buildlog.builds.actions import begin_build
 from buildlog.builds.models import Build
 from buildlog.builds.queries import plain_of
 from buildlog.workshops.models import Person
-from tests.browser.barriers import barriers
 from calculators.planning import model as plain
 from calculators.planning.edits import find
 from calculators.planning.lines import add_lines
+from tests.browser.barriers import barriers
 
 pytestmark = pytest.mark.browser
 BUILDS = "/workshops/thornbank-workshop/builds"
