@@ -127,6 +127,7 @@ def test_a_code_is_typed_at_the_bench_without_a_mouse(
     walk.press("Enter")
     expect(page.locator(".fault")).to_contain_text("eight figures and letters in two groups")
     expect(page.get_by_label("Code on the paper")).to_have_value("what it says")
+    assert Axe().run(page).response["violations"] == []
     walk.fill(page.get_by_label("Code on the paper"), code_shown(code).lower())
     walk.press("Enter")
     expect(page.locator(".answer")).to_have_text("Current")
