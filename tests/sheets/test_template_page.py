@@ -59,25 +59,24 @@ def test_the_page_says_how_many_pages_it_will_be_with_their_map(client: Client, 
 
 def test_the_readings_correct_the_next_print_which_is_then_true(client: Client, row: Build) -> None:
     """Journey 4: print, lay a rule on both check rules, type both in, print again, and it is true."""
-    page = client.get(RAIL).content.decode()
+    plate = f"{BUILDS}/TW-31/parts/P41/template/"
+    page = client.get(plate).content.decode()
     first = read_pages(client.get(print_at(page)).content)
     # A printer that shrinks 0.8 % along and 0.2 % across the paper: what a rule laid on this print reads.
-    along, across = (first[0].rules[way][1] for way in ("level", "upright"))  # the pages lie on their sides
+    along, across = (first[0].rules[way][1] for way in ("upright", "level"))
     assert (along, across) == (pytest.approx(250, abs=0.005), pytest.approx(180, abs=0.005))
     page = keep(client, along="99.2", across="99.8")
-    assert (
-        "Corrected for the office laser: 0.81 % longer along and 0.2 % longer across the paper" in page
-    )
+    assert "Corrected for the office laser: 0.81 % longer along and 0.2 % longer across the paper" in page
     assert "Not true along the paper:" in page
     second = read_pages(client.get(print_at(page)).content)
-    along, across = (second[0].rules[way][1] for way in ("level", "upright"))
+    along, across = (second[0].rules[way][1] for way in ("upright", "level"))
     assert along * 0.992 == pytest.approx(250, abs=0.005)
     assert across * 0.998 == pytest.approx(180, abs=0.005)
     assert "Corrected for the office laser" in second[0].text
     # The corrected print is read again: as long as it should be, so nothing changes any more.
     drawn = dict(re.findall(r'name="(along_drawn|across_drawn)" value="([^"]*)"', page))
     assert drawn == {"along_drawn": "100.806", "across_drawn": "100.2"}
-    page = keep(client, along="100", across="100,0 mm", **drawn)
+    page = keep(client, plate, along="100", across="100,0 mm", **drawn)
     assert "True. Prints of it can be marked out from." in re.sub("</?b>", "", page)
     assert print_at(page).endswith("along=100.806&across=100.2")
     assert not [one for one in worked_of(Build.rows.get(pk=row.pk)).findings if one.rule == "printer-checked"]
@@ -143,9 +142,10 @@ def test_the_readings_of_before_count_again_when_the_last_are_undone(
 
 
 def test_readings_of_one_printer_are_not_kept_without_end(row: Build, demonstration: Person) -> None:
+    small = begin_build(row.workshop, demonstration, PlainBuild("S1", "Small"), "Begun")
     for i in range(24):
         read = PrinterReadings("office", Decimal("99") + i, Decimal("100"), on=date(2025, 6, 6))
-        keep_readings(row, row.workshop, demonstration, read)
+        keep_readings(small, row.workshop, demonstration, read)
     kept = PrinterReading.objects.filter(workshop=row.workshop).order_by("id")
     assert [one.along_mm for one in kept] == [Decimal("99") + i for i in range(4, 24)]
 

@@ -34,7 +34,7 @@ CASES = (
     ("block", 500.0, 850.0, 36, "a4", False, Stretch()),  # three columns of four pages
     ("block", 260.0, 210.0, 9, "letter", True, OFFICE),
     ("free", 380.0, 250.0, 12, "a4", True, Stretch()),
-    ("free", 300.0, 330.0, 10, "letter", False, OFFICE),
+    ("free", 170.0, 150.0, 8, "letter", False, OFFICE),
     ("end", 230.0, 230.0, 6, "a4", False, OFFICE),
     ("end", 19.0, 19.0, 1, "letter", True, Stretch()),
     ("side", 140.0, 314.16, 6, "a4", False, Stretch(0.996, 1.003, "office")),
