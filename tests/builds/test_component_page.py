@@ -84,7 +84,7 @@ def test_every_component_of_the_demonstration_shows_its_holes_as_numbered_and_sa
 
 
 def test_every_field_of_a_component_is_in_the_form_or_has_lines_of_its_own() -> None:
-    assert {*OWN_FIELDS, "poses", "holes", "pockets"} == set(Component.__dataclass_fields__)
+    assert {*OWN_FIELDS, "poses", "holes", "pockets", "outline"} == set(Component.__dataclass_fields__)
 
 
 def test_every_field_is_entered_and_kept(client: Client, box: Build) -> None:
