@@ -17,7 +17,7 @@ ADDRESSES = (
     "/workshops/thornbank-workshop/new-build/", "/workshops/thornbank-workshop/habits/", "/workshops/thornbank-workshop/read-build/", f"{BUILD}/",
     *(f"{BUILD}/{side}/" for side in ("parts", "joints", "holes", "cut", "order", "buying", "journal", "paper", "rack")),
     *(f"{BUILD}/{page}/" for page in ("fasteners", "about", "history", "keeping", "parts/P01", "parts/P10", "parts/P11/exchange", "parts/P12/drawing", "parts/P11/router", "parts/P01/template", "template", "order/5")),
-    *(f"{BUILD}/joints/{mark}/" for mark in ("F01", "F03", "F18")), f"{BUILD}/joints/F03/change/",
+    *(f"{BUILD}/joints/{mark}/" for mark in ("F01", "F03")), f"{BUILD}/joints/F18/?stack=apart", f"{BUILD}/joints/F03/change/",
     f"{BUILD}/joints/F03/places/", f"{BUILD}/joints/F03/?try=M8+x+45+hex+steel", f"{BUILD}/?by=rule",
     f"{BUILD}/?by=subject", f"{BUILD}/rules/", f"{BUILD}/rules/?find=edge", "/workshops/thornbank-workshop/habits/rules/",
     f"{BUILD}/let-stand/?finding=screw-bottoms:F03:P10", f"{BUILD}/in-red/?finding=edge-of-metal:F05:P12:1",
