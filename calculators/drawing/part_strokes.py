@@ -69,7 +69,7 @@ def draw_view(part: PartShape, cell: Cell, room: Room, *, cutting: bool) -> list
         room.take_line(one)
     body += _holes(cell, room)
     if view.cut:
-        body += _strokes(cell, view.cut.strokes, room)
+        body += _strokes(cell, view.cut.strokes, None)  # no number is written in a section
     body += _axes(part, cell)
     body += _folds(part, cell)
     if cutting:
@@ -100,13 +100,13 @@ def _holes(cell: Cell, room: Room) -> Iterator[str]:
             room.take((x - r, y - r, x + r, y + r), soft=True)
 
 
-def _strokes(cell: Cell, strokes: Iterable[Stroke], room: Room) -> Iterator[str]:
+def _strokes(cell: Cell, strokes: Iterable[Stroke], room: Room | None) -> Iterator[str]:
     by_line: dict[tuple[str, bool], list[list[Point]]] = defaultdict(list)
     for one in strokes:
         points = _placed(cell, one.points)
         if one.line == "centre":
             points = _longer(points)
-        elif one.line == "edge":
+        elif one.line == "edge" and room is not None:
             room.take_line(points, soft=True, half=0.2)
         by_line[one.line, one.closed].append(points)
     for (line, closed), points_of in by_line.items():
