@@ -65,7 +65,7 @@ def test_the_readings_correct_the_next_print_which_is_then_true(client: Client, 
     # A printer that shrinks 0.8 % along and 0.2 % across the paper: what a rule laid on this print reads.
     along, across = (first[0].rules[way][1] for way in ("upright", "level"))
     assert (along, across) == (pytest.approx(250, abs=0.005), pytest.approx(180, abs=0.005))
-    page = keep(client, along="99.2", across="99.8")
+    page = keep(client, plate, along="99.2", across="99.8")
     assert "Corrected for the office laser: 0.81 % longer along and 0.2 % longer across the paper" in page
     assert "Not true along the paper:" in page
     second = read_pages(client.get(print_at(page)).content)
