@@ -154,7 +154,8 @@ def test_a_sheet_fetches_nothing_from_outside(
         (
             "drill",
             {},
-            "There is no sheet “drill”; the sheets are fasteners, drilling, cut, shopping, assembly, check.",
+            "There is no sheet “drill”; the sheets are fasteners, drilling, cut, shopping, assembly, check, part, "
+            "sections, moves, template.",
         ),
         ("cut", {"paper": "a3"}, "There is no paper “a3”; the papers are a4 and letter."),
         (

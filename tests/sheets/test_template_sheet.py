@@ -123,10 +123,7 @@ def test_errors_of_the_check_are_told_on_every_page(worked: WorkedBuild) -> None
     errors = sum(one.severity == "error" for one in worked.findings)
     assert errors > 1
     html = sheet_html("template", worked, component="P01", options={"face": "top"})
-    assert (
-        html.count(f"The check finds {errors} errors: mend before anything is marked out.")
-        == 6
-    )
+    assert html.count(f"The check finds {errors} errors: mend before anything is marked out.") == 6
 
 
 def test_grain_and_folds_follow_the_part() -> None:
