@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from buildlog.builds.drawing_files import faces_of
+from buildlog.builds.drawing_files import flat_face
 from buildlog.builds.drawings import holes_of, plan_of
 from buildlog.builds.router_form import OPTIONS as ROUTER_OPTIONS
 from buildlog.builds.router_form import set_up_asked
-from calculators.drawing.drilling_moves import drilling_moves
+from calculators.drawing.drilling_moves import SetUp, drilling_moves
 from calculators.drawing.iso_code import CAUTIONS
+from calculators.planning.schedules.cutting import parts_to_cut
 from calculators.planning.worked import WorkedBuild
 from calculators.quantities.errors import InputError
 
@@ -18,21 +19,32 @@ OPTIONS = ROUTER_OPTIONS
 
 
 def moves_content(worked: WorkedBuild, component: str, asked: Mapping[str, str]) -> dict[str, Any]:
-    """What stands on the sheet. Raises InputError without a component, and for what cannot be drilled."""
-    if not component:
-        raise InputError.of("Say of which part the drilling moves are: --component MARK.", field="component")
-    face = asked.get("face", "")
-    shapes = [one for one in faces_of(worked, component, face) if face or not one.is_wrapped]
-    if not shapes:
-        raise InputError.of(f"{component} has holes on its side alone, which does not lie flat on a router.")
-    shape, moves = shapes[0], drilling_moves(shapes[0], set_up_asked(asked, worked.build.unit))
-    part = next(one for one in worked.build.components if one.mark == component)
-    holes = tuple(one for one in holes_of(worked, component) if one.face == shape.face)
+    """What stands on the sheet: one face of a part, or of every part that is made and has holes there.
+
+    Raises InputError for a face or a set-up that there is not, and for what cannot be drilled.
+    """
+    set_up, face = set_up_asked(asked, worked.build.unit), asked.get("face", "")
+    if component:
+        return {"faces": [_face(worked, component, face, set_up)], "cautions": CAUTIONS, "set_up": set_up}
+    faces, left_out = [], []
+    for part in parts_to_cut(worked.build):
+        if not any(hole.part == part.mark for hole in worked.holes):
+            continue
+        try:
+            faces.append(_face(worked, part.mark, face, set_up))
+        except InputError as error:
+            left_out.append(str(error))
+    return {"faces": faces, "left_out": left_out, "cautions": CAUTIONS, "set_up": set_up}
+
+
+def _face(worked: WorkedBuild, mark: str, face: str, set_up: SetUp) -> dict[str, Any]:
+    shape = flat_face(worked, mark, face)
+    part = next(one for one in worked.build.components if one.mark == mark)
+    holes = tuple(one for one in holes_of(worked, mark) if one.face == shape.face)
     return {
         "part": part,
         "shape": shape,
-        "moves": moves,
+        "moves": drilling_moves(shape, set_up),
         "holes": holes,
         "plan": plan_of(part, shape.face, holes),
-        "cautions": CAUTIONS,
     }

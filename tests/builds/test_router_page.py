@@ -94,7 +94,7 @@ def test_the_command_refuses_a_setting_that_there_is_not(tmp_path: Path) -> None
     assert not (tmp_path / "x.nc").exists()
 
 
-def test_the_sheet_has_the_cautions_and_needs_a_part(demonstration: Person) -> None:
+def test_the_sheet_has_the_cautions_for_one_part_or_all(demonstration: Person) -> None:
     from buildlog.sheets.making import sheet_html
     from calculators.planning.files import read_build
     from calculators.planning.inspection import inspect_build
@@ -103,8 +103,11 @@ def test_the_sheet_has_the_cautions_and_needs_a_part(demonstration: Person) -> N
     said = sheet_html("moves", worked, component="P11", options={"face": "top", "safe": "22"})
     assert "Every clamp is lower than the safe height of 22 mm" in said
     assert "nobody reaches in while anything turns" in said
-    with pytest.raises(InputError, match="Say of which part"):
-        sheet_html("moves", worked)
+    whole = sheet_html("moves", worked)
+    assert "P11 Flange plate, top face up" in whole
+    assert "P34 has holes on its side alone, which does not lie flat" in whole
+    with pytest.raises(InputError, match="The safe height is from 3 to 300 mm, not 1"):
+        sheet_html("moves", worked, options={"safe": "1"})
     assert Client().get(f"{BUILD}/sheets/moves.pdf?component=P11&face=top").status_code == 200
 
 

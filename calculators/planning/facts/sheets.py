@@ -189,9 +189,10 @@ def _template(facts: SheetFacts, component: str, wanted: Wanted) -> Iterable[Fac
 def _moves(facts: SheetFacts, component: str, wanted: Wanted) -> Iterable[Fact]:
     """The set-up that was chosen is no fact: what is chosen otherwise is another sheet."""
     face = wanted.get("face", "")
-    if component in facts.components:
-        yield from body_facts(facts.components[component])
-        yield from hole_facts(one for one in facts.holes.get(component, ()) if face in ("", one.face))
+    for mark in (component,) if component else facts.made:
+        if mark in facts.components:
+            yield from body_facts(facts.components[mark])
+            yield from hole_facts(one for one in facts.holes.get(mark, ()) if face in ("", one.face))
 
 
 def _sections(facts: SheetFacts, component: str, _: Wanted) -> Iterable[Fact]:
