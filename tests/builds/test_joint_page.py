@@ -316,4 +316,6 @@ def test_places_that_go_through_different_parts_are_shown_a_few_at_a_time(
     sent = sent_of(client.get(f"{stack}?part=P0").content.decode(), stack) | {"fit": "free"}
     assert "go through different parts" in client.post(stack, sent).content.decode()
     for hostile in ("99", "-1", "x", "²", "9" * 50):
-        assert client.get(address, {"from": hostile}).content.decode().count('class="section" role="img"') == 8
+        assert (
+            client.get(address, {"from": hostile}).content.decode().count('class="section" role="img"') == 8
+        )
