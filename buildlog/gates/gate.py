@@ -11,6 +11,9 @@ from pathlib import Path
 from buildlog.setup.environment import ROOT
 
 _PYTHON = (sys.executable, "-m")
+_TWO = ("-n", "2", "--dist", "worksteal")
+"""Two at a time; who is done first takes over from the other, so that the long ones do not end alone."""
+
 _TESTING = {"DJANGO_SETTINGS_MODULE": "buildlog.settings.testing"}
 _PRODUCTION = {
     "DJANGO_SETTINGS_MODULE": "buildlog.settings.production",
@@ -50,7 +53,7 @@ GATES = (
     Gate(
         "browser",
         "journeys in Chromium",
-        (*_PYTHON, "pytest", "-q", "-n", "2", "-m", "browser", "tests"),
+        (*_PYTHON, "pytest", "-q", *_TWO, "-m", "browser", "tests"),
         is_shown=True,
     ),
     Gate(
@@ -60,8 +63,7 @@ GATES = (
             *_PYTHON,
             "pytest",
             "-q",
-            "-n",
-            "2",
+            *_TWO,
             "-m",
             "database and not browser",
             "--ignore=tests/bench",
@@ -72,7 +74,7 @@ GATES = (
     Gate(
         "tests",
         "all other tests and the docstrings' examples",
-        (*_PYTHON, "pytest", "-q", "-n", "2", "-m", "not browser"),
+        (*_PYTHON, "pytest", "-q", *_TWO, "-m", "not browser"),
         is_shown=True,
     ),
 )

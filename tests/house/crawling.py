@@ -16,7 +16,7 @@ MARKED = re.compile(
 )
 """What stands in an address for one thing among many: marks, numbers, names of tables and calculators."""
 
-ALIKE = 12
+ALIKE = 6
 """The most pages of one making that are walked."""
 
 VARYING = re.compile(r"(?<=[?&])(page|sort|find|q|try|change|by)=[^&]*")

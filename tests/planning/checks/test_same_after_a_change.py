@@ -73,7 +73,7 @@ def test_memories_are_found_and_emptied() -> None:
     assert work_joint.cache_info().misses == work_joint.cache_info().currsize > 0
 
 
-@settings(deadline=None, max_examples=40, suppress_health_check=list(HealthCheck))
+@settings(deadline=None, max_examples=25, suppress_health_check=list(HealthCheck))
 @given(interacting(), st.integers(0, 10**6))
 def test_builds_whose_parts_meet(build: Build, seed: int) -> None:
     follow(build, seed, 4)
