@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from buildlog.builds.features import feature_lines
 from buildlog.workshops.units import shown_units
 from calculators.drawing.face_plan import PlanHandle
-from calculators.planning.edits.hole_moves import place_words
+from calculators.planning.edits.hole_moves import is_at, place_words
 from calculators.planning.model import Build, Joint, Unit
 from calculators.planning.schedules.holes import HoleLine
 from calculators.planning.tree import split_copy
@@ -41,7 +41,11 @@ def _handle(build: Build, hole: HoleLine, own: dict[str, str], joint: Joint | No
     place = next((one for one in joint.places if one.id == hole.place), None)
     if place is None:
         return PlanHandle(words, joint=joint.mark)
-    is_home = split_copy(joint.home)[0] == hole.part and joint.face == hole.face
+    is_home = (
+        split_copy(joint.home)[0] == hole.part
+        and joint.face == hole.face
+        and is_at(place, hole.u_mm or 0.0, hole.v_mm or 0.0)
+    )
     on_side = "side" in (hole.face, joint.face)
     return PlanHandle(
         f"{words}, {joint.mark} at {hole.place}",

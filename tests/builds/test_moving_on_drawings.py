@@ -247,3 +247,46 @@ def test_a_viewer_sees_no_handles_to_move_and_is_refused(client: Client, rail: P
     membership.save()
     assert "data-move" not in client.get(f"{BUILD}parts/P02/").content.decode()
     assert client.post(MOVE, HOLE).status_code == 403
+
+
+PAIR = {"part": "P01", "face": "top", "joint": "F01", "place": "1", "back": f"{BUILDS}/B5/holes/"}
+
+
+@pytest.fixture
+def pair(demonstration: Person) -> Person:
+    """Two copies of a plate, the second on the first at 30, 15, and F01 through both: two holes in one face."""
+    build = plain.Build("B5", "Pair")
+    build = add_lines("part", "2 off plate 200 x 60 x 10 brass", build).build
+    build = add_lines("pose", "P01.1 on the ground\nP01.2 on P01.1 top at 30,15", build).build
+    line = "M5 x 16 pan steel: plates, placed on P01.2 top at 20,20"
+    build = add_lines("joint", line, build).build
+    stack = (plain.StackMember("P01", takes="clearance"), plain.StackMember("P01", takes="thread"))
+    build = put(build, "joint", replace(build.joints[0], stack=stack), key="F01")
+    begin_build(demonstration.workshops.get(), demonstration, build, "Begun")
+    return demonstration
+
+
+def test_the_hole_in_the_other_copy_of_the_same_part_goes_where_it_is_put(
+    client: Client, pair: Person
+) -> None:
+    """The copies lie 30, 15 apart, so the hole at 50, 35 of the lower one follows from the place at 20, 20."""
+    sent = PAIR | {"was_u": "50", "was_v": "35", "u": "53", "v": "34", "seen": "P01.2 top at 20,20"}
+    client.post(f"{BUILDS}/B5/holes/move/", sent)
+    holes = {(h.u_mm, h.v_mm, h.copies) for h in worked_of(Build.rows.get(number="B5")).holes}
+    assert holes == {(53.0, 34.0, ("P01.1",)), (23.0, 19.0, ("P01.2",))}
+
+
+def test_the_hole_in_the_other_copy_is_shown_where_somebody_else_has_put_it(
+    client: Client, pair: Person
+) -> None:
+    change_build(
+        Build.rows.get(number="B5"),
+        pair,
+        lambda now: move_place(now, "F01", "1", read_spot("22", "21", "top", "mm")),
+        "moved",
+    )
+    sent = PAIR | {"was_u": "50", "was_v": "35", "u": "53", "v": "34", "seen": "P01.2 top at 20,20"}
+    page = client.post(f"{BUILDS}/B5/holes/move/", sent)
+    assert page.status_code == 409
+    was = dict(re.findall(r'name="(was_[uv])" value="([^"]*)"', page.content.decode()))
+    assert was == {"was_u": "52.0", "was_v": "36.0"}

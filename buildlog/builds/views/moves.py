@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
@@ -27,6 +28,7 @@ from calculators.planning.edits.hole_moves import (
     Spot,
     add_place,
     hole_of,
+    is_at,
     move_hole,
     move_place,
     on_home,
@@ -69,7 +71,7 @@ class Move:
     key: str
     joint: str
     place: str
-    was: tuple[float, float]
+    was: tuple[float, float] | None
     u: str
     v: str
     seen: str
@@ -106,14 +108,19 @@ class Move:
             to = on_home(build, self.follower(), to)
         return move_place(build, self.joint, self.place, to)
 
-    def is_at_home(self, build: plain.Build) -> bool:
+    def is_on_home(self, build: plain.Build) -> bool:
         """Whether the drawing is of the face that the joint is placed on."""
         joint: plain.Joint = find(build, "joint", self.joint)
         return split_copy(joint.home)[0] == self.part and joint.face == self.face
 
+    def is_at_home(self, build: plain.Build) -> bool:
+        """Whether it is the place itself, and not the hole that follows in another copy of the same part."""
+        place = place_of(build, self.joint, self.place)
+        return self.is_on_home(build) and (self.was is None or place is None or is_at(place, *self.was))
+
     def follower(self) -> Follower:
         """The hole that follows from the joint, as it was seen."""
-        return Follower(self.joint, self.place, self.part, self.face, *self.was)
+        return Follower(self.joint, self.place, self.part, self.face, *(self.was or (0.0, 0.0)))
 
     def told(self, before: plain.Build, after: plain.Build) -> str:
         """The sentence of the log."""
@@ -153,7 +160,8 @@ def move(request: HttpRequest, workshop: str, number: str) -> HttpResponse:
 
 def _asked(form: MoveForm, seen: str) -> Move:
     data = form.cleaned_data
-    was = (data["was_u"] or 0.0, data["was_v"] or 0.0)
+    seen_at = data["was_u"], data["was_v"]
+    was = None if None in seen_at else seen_at
     return Move(
         data["part"], data["face"], data["key"], data["joint"], data["place"], was, data["u"], data["v"], seen
     )
@@ -189,10 +197,12 @@ def _now(row: Build, build: plain.Build, asked: Move) -> tuple[str, str, float, 
     spot: plain.Hole | plain.Place | Spot | None
     if not asked.joint:
         spot = hole_of(build, asked.part, asked.key)
-    elif asked.is_at_home(build):
-        spot = place_of(build, asked.joint, asked.place)
     else:
-        spot = next((Spot(Length.of_mm(u), Length.of_mm(v)) for u, v in _lie(row, asked)), None)
+        lie = min(_lie(row, asked), key=lambda one: math.dist(one, asked.was or one), default=None)
+        spot = Spot(Length.of_mm(lie[0]), Length.of_mm(lie[1])) if lie else None
+        place = place_of(build, asked.joint, asked.place)
+        if place is not None and asked.is_on_home(build) and (lie is None or is_at(place, *lie)):
+            spot = place
     if spot is None:
         return None
     u = length_as_typed(spot.u, build.unit)

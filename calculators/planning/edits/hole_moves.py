@@ -143,6 +143,30 @@ def place_words(joint: Joint, place: Place | Spot, unit: Unit | None = None) -> 
     return f"{joint.home} {joint.face} at {write_spot(place.u, place.v, place.angle_deg, unit)}"
 
 
+def is_at(place: Place, u_mm: float, v_mm: float) -> bool:
+    """Whether a hole that was seen on the face that its joint is placed on lies at the place itself.
+
+    Where a joint goes through two copies of one part, the same face has a hole of the place and one that
+    follows from it.
+
+    Args:
+        place: the place.
+        u_mm: [mm] where the hole was seen along u.
+        v_mm: [mm] where it was seen along v; of no account on a side, whose v are degrees.
+
+    Returns:
+        Whether it is the place.
+
+    Source: this project.
+
+    Example:
+        >>> is_at(Place("1", Length.of_mm(20), Length.of_mm(30)), 20.0, 45.0)
+        False
+    """
+    v = place.v.mm if place.v is not None and place.angle_deg is None else v_mm
+    return math.hypot(place.u.mm - u_mm, v - v_mm) < _SAME_MM
+
+
 def move_hole(build: Build, mark: str, key: str, to: Spot) -> Build:
     """Put a hole that a person placed somewhere else on its face.
 
