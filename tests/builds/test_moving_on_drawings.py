@@ -94,7 +94,8 @@ def test_inches_stay_inches(client: Client, rail: Person) -> None:
     """5 1/4 in is 133.35 mm and the plate lies at 100, 10: on it that is no sixty-fourth, so it is exact in mm."""
     client.post(MOVE, FOLLOWS | {"u": "5 1/4 in", "v": "1 1/4 in"})
     assert spots()[0] == ("33.35", "21.75")
-    client.post(MOVE, PLACE | {"u": "1 3/16 in", "v": "7/8 in", "seen": ""})
+    now = {"was_u": "33.35", "was_v": "21.75", "seen": ""}
+    client.post(MOVE, PLACE | now | {"u": "1 3/16 in", "v": "7/8 in"})
     assert spots()[0] == ("1 3/16 in", "7/8 in")
 
 
@@ -155,7 +156,9 @@ def test_somebody_elses_move_is_shown_beside_ones_own(client: Client, rail: Pers
     assert spots()[0] == ("40", "20")
     seen = re.search(r'name="seen" value="([^"]*)"', text)
     assert seen is not None
-    client.post(MOVE, PLACE | {"seen": seen[1], "conflict": "mine"})
+    was = dict(re.findall(r'name="(was_[uv])" value="([^"]*)"', text))
+    assert was == {"was_u": "40.0", "was_v": "20.0"}
+    client.post(MOVE, PLACE | was | {"seen": seen[1], "conflict": "mine"})
     assert spots()[0] == ("25", "22.5")
 
 
