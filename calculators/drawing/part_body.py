@@ -15,6 +15,8 @@ from calculators.geometry.vectors import Vector, dot
 Span = tuple[float, float]
 _FAR = 1e7
 _HAIR = 1e-7
+_QUARTER, _SAME = math.tan(math.pi / 8), 1e-6
+"""The bulge of a quarter of a circle; how near counts as the same."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -242,6 +244,39 @@ def sharp_corners(solid: Solid) -> list[tuple[float, float]]:
         if abs(turn) > 0.5:
             found.append((after[0].x, after[0].y))
     return found
+
+
+def placed_corners(solid: Solid) -> list[tuple[float, float]]:
+    """Give the points that place a free outline: its corners, and of a rounded square corner the sharp one.
+
+    Args:
+        solid: a block.
+
+    Returns:
+        X, Y of each [mm]; where a quarter of a circle runs on from one edge along an axis into another, the
+        point in which the edges would meet, for the radius says the rest.
+
+    Source: common practice: a rounded corner is given by the sharp one and its radius.
+
+    Example:
+        >>> from calculators.geometry.outlines import rectangle
+        >>> placed_corners(Solid("block", 40, 20, 5, outline=rectangle(0, 0, 40, 20, 3)))
+        [(40, 0), (40, 20), (0, 20), (0, 0)]
+    """
+    sharp = set(sharp_corners(solid))
+    found: dict[tuple[float, float], None] = {}
+    replaced: set[tuple[float, float]] = set()
+    parts = pieces(solid.outline)
+    for start, end in parts:
+        ends = ((start.x, start.y), (end.x, end.y))
+        is_square = abs(abs(end.x - start.x) - abs(end.y - start.y)) < _SAME
+        if abs(abs(start.bulge) - _QUARTER) > _SAME or not is_square or sharp.intersection(ends):
+            continue
+        is_level = abs(math.sin(math.radians(_heading(start, end, at_end=False)))) < 0.5
+        found[(end.x, start.y) if is_level else (start.x, end.y)] = None
+        replaced.update(ends)
+    found |= dict.fromkeys((one.x, one.y) for one, _ in parts if (one.x, one.y) not in replaced)
+    return list(found)
 
 
 def _heading(start: Vertex, end: Vertex, *, at_end: bool) -> float:

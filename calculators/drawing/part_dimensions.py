@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from calculators.drawing.lettering import spread, text_width, wrap
+from calculators.drawing.part_body import placed_corners
 from calculators.drawing.part_shape import PartShape
 from calculators.drawing.part_views import View
 from calculators.drawing.part_words import Write, fold_words, hole_words, is_circle, pocket_words
@@ -178,8 +179,8 @@ def _places(part: PartShape, view: View) -> tuple[_Places, _Places]:
                 for v in (pocket.v_mm, pocket.v_mm + pocket.width_mm):
                     add(min(max(u, low_u), high_u), min(max(v, low_v), high_v))
     if part.solid.outline and view.face in ("top", "bottom"):
-        for corner in part.solid.outline:
-            u, v, _ = view.frame.read((corner.x, corner.y, 0.0))
+        for x, y in placed_corners(part.solid):
+            u, v, _ = view.frame.read((x, y, 0.0))
             add(u, v)
     if view.face in ("top", "bottom"):
         for fold in part.folds:

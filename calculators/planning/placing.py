@@ -10,6 +10,7 @@ from dataclasses import dataclass, field, replace
 
 from calculators.geometry.layers import layers_along
 from calculators.geometry.model import Body, Layer, Pocket, Pose, Solid
+from calculators.geometry.outlines import rectangle
 from calculators.geometry.poses import lies_on_nothing, placements
 from calculators.geometry.vectors import Transform, Vector, along
 from calculators.joints.model import Finding
@@ -201,8 +202,8 @@ def solid_of(component: model.Component) -> Solid | None:
         component: one component of the build.
 
     Returns:
-        The solid with its pockets and the counterbores of its own holes taken off; None while a size that
-        its shape needs is missing.
+        The solid with its pockets and the counterbores of its own holes taken off, its corners rounded where
+        it has no outline of its own; None while a size that its shape needs is missing.
 
     Source: this project.
     """
@@ -213,7 +214,10 @@ def solid_of(component: model.Component) -> Solid | None:
     if shape == "block":
         width, thickness = _mm(made.width or size.width), _mm(made.thickness or size.thickness)
         if length and width and thickness:
+            corner = _mm(component.corner_radius)
             outline = outline_or_none(component.outline)
+            if corner and not component.outline:
+                outline = rectangle(0.0, 0.0, length, width, corner)
             return Solid("block", length, width, thickness, pockets=pockets, outline=outline)
     if shape == "round":
         diameter = _mm(made.diameter or size.diameter)

@@ -8,11 +8,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from dataclasses import replace
 from xml.etree import ElementTree
 
 import pytest
 
 from calculators.drawing.face_shape import FaceShape, HoleShape, PocketShape
+from calculators.drawing.part_body import placed_corners
 from calculators.drawing.part_shape import Fold, PartShape
 from calculators.drawing.part_sheet import PartDrawing, draw_part
 from calculators.geometry.model import Pocket, Solid
@@ -282,6 +284,25 @@ def test_places_are_written_from_the_datum_once_and_sizes_beside_their_holes() -
     )
     assert "2 × ø5.5 through, csk ø10.4 × 90°" in " ".join(says)
     assert "M5 × 12 deep, drill ø4.2 × 15 deep" in " ".join(says)
+
+
+def test_a_rounded_corner_is_placed_by_the_sharp_one_and_its_radius_is_written_once() -> None:
+    plain = block()
+    part = replace(plain, solid=replace(plain.solid, outline=rectangle(0, 0, L, W, 3)))
+    says = [word.says for word in words_of(draw_part(part, with_table=False).svg)]
+    places = sorted(float(word) for word in says if word.replace(".", "").isdigit())
+    assert places == sorted([0, L, 0, W, 0, T])  # 3 and 117 are nowhere
+    assert "4 × R3" in says
+
+
+def test_only_a_corner_that_runs_on_smoothly_is_placed_by_the_sharp_one() -> None:
+    quarter = math.tan(math.pi / 8)
+    ledge = (Vertex(0, 0), Vertex(80, 0), Vertex(80, 30, quarter), Vertex(70, 40), Vertex(0, 40))
+    inward = (Vertex(0, 0), Vertex(80, 0), Vertex(80, 30, -quarter), Vertex(70, 40), Vertex(0, 40))
+    found = placed_corners(Solid("block", 80, 40, 5, outline=ledge))
+    assert {(round(x, 6), round(y, 6)) for x, y in found} == {(0, 0), (80, 0), (80, 40), (0, 40)}
+    kept = placed_corners(Solid("block", 80, 40, 5, outline=inward))
+    assert set(kept) == {(0, 0), (80, 0), (80, 30), (70, 40), (0, 40)}
 
 
 def test_where_it_is_too_dense_the_places_stand_in_the_table_and_it_says_so() -> None:
