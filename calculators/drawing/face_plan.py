@@ -150,7 +150,7 @@ def face_plan(
         lines.append((x - reach, y - reach, x + reach, y + reach))
     for hole in holes:
         body += _numbered(_number(pen, hole, lines, written), hole, held)
-    body += _datum(pen)
+    body += _datum(pen, max(4.0, min(7.0, span_v * scale)))
     body += draw_marks(marks, pen.at, scale, (width, height), lines, written)
     words = f"{title}, scale {scale_name(scale)}, {len(holes)} holes"
     told = f"<desc>{escape(says)}</desc>" if says else ""
@@ -319,15 +319,15 @@ def _number(pen: _Pen, hole: PlanHole, drawn: list[Box], written: list[Box]) -> 
     )
 
 
-def _datum(pen: _Pen) -> Iterable[str]:
-    """Mark u = 0, v = 0, with the directions in which both are counted."""
+def _datum(pen: _Pen, up: float) -> Iterable[str]:
+    """Mark u = 0, v = 0, with the directions in which both are counted; a thin face has v's shorter."""
     x, y = pen.at(0.0, 0.0)
-    for dx, dy, word in ((7.0, 0.0, "u"), (0.0, -7.0, "v")):
+    for dx, dy, word in ((7.0, 0.0, "u"), (0.0, -up, "v")):
         yield (
             f'<path class="datum" d="M{_n(x)} {_n(y)} L{_n(x + dx)} {_n(y + dy)}" stroke="{BLUE}" '
             f'stroke-width="0.5"/>'
         )
-        tx, ty = (x + 8.0, y + 3.4) if dx else (x - 1.6, y - 7.6)
+        tx, ty = (x + 8.0, y + 3.4) if dx else (x - 1.6, y - up - 0.6)
         yield (
             f'<text x="{_n(tx)}" y="{_n(ty)}" font-size="3" text-anchor="middle" fill="{BLUE}">{word}</text>'
         )
