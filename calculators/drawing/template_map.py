@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
-from calculators.drawing.svg import FONT, INK, SOFT, STEEL, Box, escape, number
+from collections.abc import Callable
+
+from calculators.drawing.svg import FONT, INK, SOFT, STEEL, Box, Point, escape, number
 from calculators.drawing.template_strokes import stroke, text_at
 from calculators.drawing.template_tiles import Tiling
 from calculators.geometry.outlines import flat_points
 
+_CROSS_MM = 1.6
+"""Half of the length of a hole's cross."""
 
-def template_map(tiling: Tiling, here: str, box: Box, letter_mm: float = 3.2) -> str:
+
+def template_map(tiling: Tiling, here: str, box: Box, letter_mm: float = 3.2, *, holes: bool = False) -> str:
     """Draw the map of a template's pages in a box: the outline, the pages by name, this one filled.
 
     Args:
@@ -16,6 +21,7 @@ def template_map(tiling: Tiling, here: str, box: Box, letter_mm: float = 3.2) ->
         here: the name of the page that the map is on; '' for none.
         box: left, top, right, bottom [mm].
         letter_mm: [mm] the largest size of the names.
+        holes: whether the middle of each hole has a small cross.
 
     Returns:
         SVG elements.
@@ -45,6 +51,8 @@ def template_map(tiling: Tiling, here: str, box: Box, letter_mm: float = 3.2) ->
     points = [at(*point) for point in flat_points(tiling.view.outline, 0.3 / max(scale, 1e-3))]
     data = "M" + "L".join(f"{number(x)} {number(y)}" for x, y in points) + "Z"
     body.append(stroke(data, "map-outline", "edge"))
+    if holes:
+        body.append(_crosses(tiling, at))
     for one in tiling.tiles if len(tiling.tiles) > 1 else ():
         (a, b), (c, d) = at(one.cell[0], one.cell[3]), at(one.cell[2], one.cell[1])
         size = max(1.6, min(letter_mm, 0.45 * (c - a), 0.6 * (d - b)))
@@ -52,6 +60,18 @@ def template_map(tiling: Tiling, here: str, box: Box, letter_mm: float = 3.2) ->
         bold = one.name == here
         body.append(text_at(middle, one.name, size, name="map", anchor="middle", bold=bold, ink=INK))
     return "".join(body)
+
+
+def _crosses(tiling: Tiling, at: Callable[[float, float], Point]) -> str:
+    """A cross at the middle of each hole, so that a part and its hand are known again."""
+    data = []
+    for hole in tiling.view.holes:
+        x, y = at(hole.u_mm, hole.v_mm)
+        data.append(
+            f"M{number(x - _CROSS_MM)} {number(y)}H{number(x + _CROSS_MM)}"
+            f"M{number(x)} {number(y - _CROSS_MM)}V{number(y + _CROSS_MM)}"
+        )
+    return stroke("".join(data), "map-hole", "thin")
 
 
 def map_picture(tiling: Tiling, width_mm: float = 120.0, tallest_mm: float = 80.0) -> str:
@@ -74,11 +94,14 @@ def map_picture(tiling: Tiling, width_mm: float = 120.0, tallest_mm: float = 80.
     names = ", ".join(one.name for one in tiling.tiles)
     count = len(tiling.tiles)
     way = "on their sides" if tiling.layout.landscape else "upright"
+    holes = len(tiling.view.holes)
     says = f"{count} page{'s' if count > 1 else ''} {way}: {names}."
+    if holes:
+        says += f" {holes} hole{'s' if holes > 1 else ''} marked with a cross."
     size = f'width="{number(width_mm)}mm" height="{number(height)}mm"'
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="template-map" role="img" {size} '
         f'viewBox="-1 -1 {number(width_mm + 2)} {number(height + 2)}" font-family="{FONT}" fill="none">'
         f"<title>The pages of the template</title><desc>{escape(says)}</desc>"
-        f"{template_map(tiling, '', (0.0, 0.0, width_mm, height), 5.5)}</svg>"
+        f"{template_map(tiling, '', (0.0, 0.0, width_mm, height), 5.5, holes=True)}</svg>"
     )

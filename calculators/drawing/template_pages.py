@@ -99,7 +99,7 @@ def template_pages(
         >>> from calculators.geometry.outlines import rectangle
         >>> plate = FaceShape("P11", "Plate", "top", rectangle(0, 0, 90, 90), 2)
         >>> [page.name for page in template_pages(TemplateFace(plate), "a4")]
-        ['A1']
+        ['1A']
     """
     stretch, words = stretch or Stretch(), words or SheetWords()
     tiling = tiling_of(face.shape, paper, stretch, mirrored=mirrored)

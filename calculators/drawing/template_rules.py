@@ -184,7 +184,7 @@ def edges(tiles: Sequence[Tile]) -> int:
     Source: this project.
 
     Example:
-        >>> edges([Tile("A1", 0, 0, (0, 0, 1, 1), (0, 0, 1, 1), right="A2")])
+        >>> edges([Tile("1A", 0, 0, (0, 0, 1, 1), (0, 0, 1, 1), right="2A")])
         1
     """
     return sum(bool(one.right) + bool(one.below) for one in tiles)

@@ -326,24 +326,24 @@ def _tile(cell: Cell, printed: set[Cell], grid: _Grid) -> Tile:
 
 
 def tile_name(column: int, row: int) -> str:
-    """Name a page by its row, a letter from the top, and its column, a number from the left.
+    """Name a page by its column, a number from the left, and its row, a letter from the top.
 
     Args:
         column: from 0.
         row: from 0.
 
     Returns:
-        The name.
+        The name; the number stands first, for A4 is a size of paper.
 
     Source: this project.
 
     Example:
         >>> tile_name(0, 0), tile_name(2, 1), tile_name(0, 27)
-        ('A1', 'B3', 'AB1')
+        ('1A', '3B', '1AB')
     """
     letters = ""
     left = row + 1
     while left:
         left, place = divmod(left - 1, 26)
         letters = chr(65 + place) + letters
-    return f"{letters}{column + 1}"
+    return f"{column + 1}{letters}"

@@ -55,8 +55,8 @@ def read_pages(pdf: bytes) -> list[PageRead]:
 
 def _page(page: Any) -> PageRead:
     text = page.extract_text()
-    name = re.search(r"page ([A-Z]+[0-9]+)", text)
-    read = PageRead(name[1] if name else "A1", float(page.width) * MM, float(page.height) * MM, text)
+    name = re.search(r"page ([0-9]+[A-Z]+)", text)
+    read = PageRead(name[1] if name else "1A", float(page.width) * MM, float(page.height) * MM, text)
     read.glyphs = "".join(char["text"] for char in page.chars).replace(" ", "")
     crosses: dict[Point, list[float]] = {}
     blue: dict[Point, int] = {}

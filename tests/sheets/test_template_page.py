@@ -52,7 +52,7 @@ def test_the_page_says_how_many_pages_it_will_be_with_their_map(client: Client, 
     assert "Template of P05 Lid rail, long" in page
     assert "3 pages, not corrected for a printer." in page
     assert "Print 3 pages" in page
-    assert "Bottom: 3 pages on the long side, A1, A2, A3" in page
+    assert "Bottom: 3 pages on the long side, 1A, 2A, 3A" in page
     assert page.count('class="template-map"') == 1
     assert "Holes of the bottom" in page
 
@@ -189,7 +189,7 @@ def test_another_face_paper_and_mirror_are_chosen(client: Client, row: Build) ->
     page = unescape(
         client.get(f"{BUILDS}/TW-31/parts/P11/template/?face=left&paper=letter&mirror=1").content.decode()
     )
-    assert "Left: 1 page, A1" in page
+    assert "Left: 1 page, 1A" in page
     assert "component=P11&face=left&mirror=1&paper=letter&along=100&across=100" in page
     read = read_pages(client.get(print_at(page)).content)
     assert (read[0].width, read[0].height) == (pytest.approx(215.9, abs=0.01), pytest.approx(279.4, abs=0.01))

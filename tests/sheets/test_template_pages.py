@@ -116,9 +116,9 @@ def test_a_frame_leaves_its_middle_out_and_a_hole_there_brings_it_back() -> None
     frame = rectangle(0, 0, 700, 600)
     without = tiling_of(FaceShape("P1", "Board", "top", frame, 18), "a4", Stretch())
     assert (without.columns, without.rows, len(without.tiles)) == (5, 3, 12)
-    assert not {"B2", "B3", "B4"} & {one.name for one in without.tiles}
+    assert not {"2B", "3B", "4B"} & {one.name for one in without.tiles}
     middle = tiling_of(one_corner(frame, 350.0, 300.0), "a4", Stretch())
-    assert {one.name for one in middle.tiles} == {one.name for one in without.tiles} | {"B3"}
+    assert {one.name for one in middle.tiles} == {one.name for one in without.tiles} | {"3B"}
 
 
 def test_mirrored_turns_left_for_right_alone() -> None:
@@ -219,14 +219,14 @@ def test_the_words_of_a_page_say_what_it_is() -> None:
     )
     page = template_pages(TemplateFace(board, "u"), "a4", words=words)[1]
     assert page.heading == "TW-31 P05 Lid rail"
-    assert page.title == "True-size template 1:1, bottom face, page A2, revision B"
+    assert page.title == "True-size template 1:1, bottom face, page 2A, revision B"
     assert page.says[:3] == (
         "Case: sheet 5 of 7, issued 2025-06-06, mm",
         "This side out: the bottom as seen from outside.",
         "Corrected for the laser: 1 % longer along the paper.",
     )
-    assert "cut here, lay over A1" in page.svg
-    assert "lay A3 on here" in page.svg
+    assert "cut here, lay over 1A" in page.svg
+    assert "lay 3A on here" in page.svg
 
 
 def test_a_side_laid_flat_has_its_seam_and_its_circumference() -> None:
@@ -276,4 +276,4 @@ def test_another_paper_is_refused_by_name() -> None:
 
 
 def test_tiles_are_named_by_row_and_column() -> None:
-    assert [tile_name(0, 0), tile_name(3, 2), tile_name(0, 25), tile_name(0, 26)] == ["A1", "C4", "Z1", "AA1"]
+    assert [tile_name(0, 0), tile_name(3, 2), tile_name(0, 25), tile_name(0, 26)] == ["1A", "4C", "1Z", "1AA"]
