@@ -24,6 +24,7 @@ POINT_DEG = 118.0
 """The point of an ordinary twist drill, and of the spot drill [deg] (common practice)."""
 
 MOST_CUTS = 20_000
+MOST_PECKS = 100_000
 REAM_UNDER_MM = 0.2
 """What is left for the reamer (common practice)."""
 
@@ -97,6 +98,11 @@ class Cut:
     peck_mm: float
     to_x: float | None = None
     to_y: float | None = None
+
+    @property
+    def pecks(self) -> int:
+        """In how many pecks it is made, none deeper than `peck_mm`."""
+        return max(1, -int(-self.depth_mm // self.peck_mm)) if self.peck_mm > 0 else 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -178,7 +184,7 @@ def drilling_moves(shape: FaceShape, set_up: SetUp | None = None) -> Moves:
         The moves, tools in the order of use: spot drill, drills from the smallest, countersinks, cutters.
 
     Raises:
-        InputError: for a side, a set-up out of its limits, and more than 20,000 cuts.
+        InputError: for a side, a set-up out of its limits, and more than 20,000 cuts or 100,000 pecks.
 
     Source: common practice; speeds and feeds as in `calculators.mechanics.cutting_speeds`.
 
@@ -207,6 +213,12 @@ def drilling_moves(shape: FaceShape, set_up: SetUp | None = None) -> Moves:
     ]
     if sum(map(len, plan.by_tool.values())) > MOST_CUTS:
         raise InputError.of(f"There are more than {MOST_CUTS:,} cuts in this face; drill it in parts.")
+    pecks = sum(cut.pecks for each in plan.by_tool.values() for cut in each)
+    if pecks > MOST_PECKS:
+        says = (
+            f"These moves take {pecks:,} pecks, and at most {MOST_PECKS:,} are written: let a peck be deeper."
+        )
+        raise InputError.of(says, field="peck", value=pecks, limit=MOST_PECKS)
     notes: list[str] = []
     cuts = tuple(_tools(plan, notes))
     return Moves(shape, set_up, cuts, tuple(plan.left_out), tuple(plan.by_hand), tuple(notes))

@@ -113,7 +113,7 @@ def _slot(tool: Tool, cut: Cut) -> Iterator[str]:
 
 def _depths(cut: Cut) -> Iterator[tuple[float, float]]:
     """From what depth to what depth each peck goes, all of them equal, none deeper than is allowed."""
-    count = max(1, -int(-cut.depth_mm // cut.peck_mm)) if cut.peck_mm > 0 else 1
+    count = cut.pecks
     for turn in range(count):
         yield cut.depth_mm * turn / count, cut.depth_mm * (turn + 1) / count
 

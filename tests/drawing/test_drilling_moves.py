@@ -274,3 +274,22 @@ def test_ways_between_holes_are_short() -> None:
     ((_, cuts),) = moves.cuts
     way = sum(math.dist((a.x, a.y), (b.x, b.y)) for a, b in itertools.pairwise(cuts))
     assert way == pytest.approx(99 * 20.0)
+
+
+def test_more_pecks_than_a_controller_should_be_given_are_refused() -> None:
+    """A hole of 0.3 mm in 1000 mm, by a hundredth of a millimetre or so at once, is 33,000 pecks."""
+    holes = tuple(HoleShape(number, 5.0 * number, 10.0, 0.3) for number in range(1, 5))
+    deep = FaceShape("P1", "Block", "top", rectangle(0, 0, 120, 80), 1000.0, holes, material="oak")
+    with pytest.raises(InputError) as refused:
+        drilling_moves(deep, SetUp(peck=0.1))
+    fault = refused.value.faults[0]
+    assert fault.field == "peck"
+    assert fault.says.endswith("pecks, and at most 100,000 are written: let a peck be deeper.")
+    assert len(iso_code(drilling_moves(replace(deep, holes=holes[:2]), SetUp(peck=0.1)))) < 4_000_000
+
+
+def test_more_cuts_than_a_face_has_are_refused() -> None:
+    """Each hole is spotted and drilled, so 10,001 holes are 20,002 cuts."""
+    holes = tuple(HoleShape(number, number % 100, number // 100, 0.5) for number in range(1, 10_002))
+    with pytest.raises(InputError, match=r"more than 20,000 cuts in this face; drill it in parts\."):
+        drilling_moves(replace(PLATE, holes=holes))

@@ -11,6 +11,7 @@ from django.views.decorators.http import require_safe
 from buildlog.builds.component_page import component_of
 from buildlog.builds.drawing_files import faces_of, flat_face
 from buildlog.builds.drawings import holes_of, plan_of
+from buildlog.builds.forms import add_faults
 from buildlog.builds.page import row_of, show
 from buildlog.builds.queries import plain_of, worked_of
 from buildlog.builds.router_form import OPTIONS, RouterForm
@@ -46,7 +47,7 @@ def router(request: HttpRequest, workshop: str, number: str, mark: str) -> HttpR
     try:
         context |= _drilled(worked, shape, drilling_moves(shape, set_up))
     except InputError as error:
-        form.add_error(None, str(error))
+        add_faults(form, error)
         return show(request, row, "parts", "builds/router.html", context, status=422)
     context["asked"] = urlencode({"face": shape.face, **form.asked})
     return show(request, row, "parts", "builds/router.html", context)
