@@ -16,7 +16,7 @@ from calculators.drawing.svg import LINES, RED, Box, lettering, number
 if TYPE_CHECKING:
     from calculators.drawing.part_sheet import Cell
 
-_LEAST_RING_MM, _WORDS_MM, _MOST_LINES = 1.8, 32.0, 3
+_LEAST_RING_MM, _WORDS_MM, _MOST_LINES, _SHY = 1.8, 32.0, 3, 3.0
 
 
 def draw_red(cell: Cell, marks: Sequence[PlanMark], room: Room, sheet: Box) -> list[str]:
@@ -58,7 +58,7 @@ def _words(words: str, at: tuple[float, float], radius: float, room: Room, sheet
     told = wrap(words, LETTER_MM, _WORDS_MM, most=_MOST_LINES)
     high = PITCH * LETTER_MM
     wide = max(text_width(line, LETTER_MM) for line in told) + 0.4
-    box = room.beside(at, radius + 0.8, (wide, high * len(told)), sheet, rings=12)
+    box = room.beside(at, radius + 0.8, (wide, high * len(told)), sheet, rings=12, shy=_SHY)
     if box is None:
         return
     room.take(box)
@@ -68,6 +68,7 @@ def _words(words: str, at: tuple[float, float], radius: float, room: Room, sheet
         share = radius / away
         start = (at[0] + (end[0] - at[0]) * share, at[1] + (end[1] - at[1]) * share)
         (x, y), (to_x, to_y) = start, end
+        room.take_line([start, end], soft=True)
         yield (
             f'<path class="red" d="M{number(x)} {number(y)}L{number(to_x)} {number(to_y)}" stroke="{RED}" '
             f'stroke-width="0.25"/>'

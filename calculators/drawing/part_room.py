@@ -58,10 +58,13 @@ class Room:
         found = {box for cell in _cells(field) for box in self._hard.get(cell, ())}
         return sorted(found)
 
-    def beside(self, at: Point, reach: float, size: Point, field: Box, *, rings: int = 7) -> Box | None:
+    def beside(
+        self, at: Point, reach: float, size: Point, field: Box, *, rings: int = 7, shy: float = 1.0
+    ) -> Box | None:
         """Find a free place beside a point: the nearest with nothing under it, else the one with the least.
 
-        Gives None where there is none within `rings` heights of it.
+        Gives None where there is none within `rings` heights of it. The more `shy`, the further words go to
+        keep off a line.
         """
         (x, y), (w, h) = at, size
         best: tuple[float, Box] | None = None
@@ -72,7 +75,7 @@ class Room:
                 box = (cx - w / 2, cy - h / 2, cx + w / 2, cy + h / 2)
                 if box[0] < field[0] or box[1] < field[1] or box[2] > field[2] or box[3] > field[3]:
                     continue
-                cost = self.cost(box) + 0.4 * ring
+                cost = shy * self.cost(box) + 0.4 * ring
                 if cost < math.inf and (best is None or cost < best[0]):
                     best = (cost, box)
             if best is not None and best[0] <= 0.4 * (ring + 1):

@@ -7,10 +7,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from calculators.drawing.lettering import text_width, wrap
+from calculators.drawing.part_body import placed_corners
 from calculators.drawing.part_shape import PartShape
 from calculators.drawing.part_views import View
 from calculators.drawing.part_words import Write, hole_depth, hole_mouth, hole_size
 from calculators.drawing.svg import RULE, lettering, number
+from calculators.geometry.model import Solid
+from calculators.geometry.outlines import arc_of, pieces
 
 _LETTER_MM, _LINE_MM = 2.5, 4.0
 _HEADS = ("No.", "Face", "u", "v", "Size", "Depth", "What")
@@ -124,6 +127,15 @@ def _rule(x: float, y: float, wide: float) -> str:
     return f'<path d="M{number(x)} {number(y)}h{number(wide)}" stroke="{RULE}" stroke-width="0.25"/>'
 
 
+def _corners_told(one: Solid, write: Write) -> str:
+    """A block with rounded corners in words, or that its outline is free."""
+    ends = {(x, y) for x in (0.0, one.length) for y in (0.0, one.width)}
+    radii = {round(arc.radius, 4) for arc in (arc_of(*piece) for piece in pieces(one.outline)) if arc}
+    if set(placed_corners(one)) == ends and len(radii) == 1:
+        return f", corners R{write(radii.pop())}"
+    return ", with an outline of its own"
+
+
 def description_of(part: PartShape, views: Sequence[View], projection: str, write: Write) -> str:
     """Say in words what a part drawing shows.
 
@@ -144,7 +156,7 @@ def description_of(part: PartShape, views: Sequence[View], projection: str, writ
         sizes = f"ø{write(one.diameter)} by {write(one.length)} long{bore}"
     else:
         sizes = f"{write(one.length)} by {write(one.width)} by {write(one.thickness)}"
-        sizes += ", with an outline of its own" if one.outline else ""
+        sizes += _corners_told(one, write) if one.outline else ""
     says = [f"{part.material + ', ' if part.material else ''}{sizes}."]
     told = [f"{view.face} as a section" if view.cut else view.face for view in views]
     says.append(f"Views in {projection} angle projection: {', '.join(told)}.")

@@ -15,6 +15,9 @@ from calculators.drawing.svg import LINES, Point, lettering, number
 if TYPE_CHECKING:
     from calculators.drawing.part_sheet import Cell
 
+_KEPT_OFF = ("edge", "hidden", "centre")
+"""Lines that numbers and words rather keep off."""
+
 _PAST_MM = 1.5
 """How far centre lines go past what they are the middle of."""
 
@@ -62,7 +65,10 @@ def draw_view(part: PartShape, cell: Cell, room: Room, *, cutting: bool) -> list
     if view.cut:
         manner = part.manners.get(view.face, "metal")
         body.append(hatch([_placed(cell, ring) for ring in view.cut.rings], manner))
-    body.append(lines([_placed(cell, one) for one in view.edges.hidden], "hidden"))
+    hidden = [_placed(cell, one) for one in view.edges.hidden]
+    body.append(lines(hidden, "hidden"))
+    for one in hidden:
+        room.take_line(one, soft=True, half=0.1)
     outline = [_placed(cell, one) for one in view.edges.seen]
     body.append(lines(outline, "outline"))
     for one in outline:
@@ -70,7 +76,7 @@ def draw_view(part: PartShape, cell: Cell, room: Room, *, cutting: bool) -> list
     body += _holes(cell, room)
     if view.cut:
         body += _strokes(cell, view.cut.strokes, None)  # no number is written in a section
-    body += _axes(part, cell)
+    body += _axes(part, cell, room)
     body += _folds(part, cell)
     if cutting:
         body += _cutting_line(cell, _cut_place(cell), room)
@@ -106,8 +112,8 @@ def _strokes(cell: Cell, strokes: Iterable[Stroke], room: Room | None) -> Iterat
         points = _placed(cell, one.points)
         if one.line == "centre":
             points = _longer(points)
-        elif one.line == "edge" and room is not None:
-            room.take_line(points, soft=True, half=0.2)
+        if one.line in _KEPT_OFF and room is not None:
+            room.take_line(points, soft=True, half=0.2 if one.line == "edge" else 0.1)
         by_line[one.line, one.closed].append(points)
     for (line, closed), points_of in by_line.items():
         yield lines(points_of, line, closed=closed)
@@ -120,14 +126,17 @@ def _longer(points: list[Point]) -> list[Point]:
     return [(x - dx, y - dy), (to_x + dx, to_y + dy)]
 
 
-def _axes(part: PartShape, cell: Cell) -> Iterator[str]:
+def _axes(part: PartShape, cell: Cell, room: Room) -> Iterator[str]:
     """The axis of a round part, or the cross at its end."""
     if not part.is_round:
         return
     (u, to_u), (v, to_v) = cell.view.frame.u_range, cell.view.frame.v_range
-    yield lines([_longer([cell.at(u, 0.0), cell.at(to_u, 0.0)])], "centre")
+    drawn = [_longer([cell.at(u, 0.0), cell.at(to_u, 0.0)])]
     if cell.view.face in ("left", "right"):
-        yield lines([_longer([cell.at(0.0, v), cell.at(0.0, to_v)])], "centre")
+        drawn.append(_longer([cell.at(0.0, v), cell.at(0.0, to_v)]))
+    for one in drawn:
+        room.take_line(one, soft=True, half=0.1)
+    yield lines(drawn, "centre")
 
 
 def _folds(part: PartShape, cell: Cell) -> Iterator[str]:

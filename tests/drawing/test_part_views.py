@@ -331,3 +331,11 @@ def test_a_drawing_says_in_words_what_it_shows() -> None:
     tree = tree_of(drawing.svg)
     assert tree.findtext(f"{_SVG}title") == drawing.title
     assert tree.findtext(f"{_SVG}desc") == drawing.description
+
+
+def test_rounded_corners_are_said_as_such_and_a_free_outline_as_one() -> None:
+    plain = block()
+    rounded = replace(plain, solid=replace(plain.solid, outline=rectangle(0, 0, L, W, 3)))
+    free = replace(plain, solid=replace(plain.solid, outline=(Vertex(0, 0), Vertex(L, 0), Vertex(0, W))))
+    assert draw_part(rounded).description.startswith("brass, 120 by 60 by 20, corners R3. ")
+    assert draw_part(free).description.startswith("brass, 120 by 60 by 20, with an outline of its own. ")
