@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from urllib.parse import urlencode
 
@@ -78,7 +78,22 @@ class Verdict:
     @property
     def chosen(self) -> str:
         """What was chosen besides, in words."""
-        return ", ".join(f"{name} {said}" for name, said in sorted(self.sheet.options.items()))
+        return ", ".join(_chosen_in_words(self.sheet.options))
+
+
+def _chosen_in_words(options: Mapping[str, str]) -> Iterator[str]:
+    """The choices of a sheet as people say them; of a template the printer that it is drawn for."""
+    asked = {name: said for name, said in options.items() if said}
+    if face := asked.pop("face", ""):
+        yield f"{face} face"
+    if asked.pop("mirror", ""):
+        yield "mirrored"
+    along, across, printer = (asked.pop(name, "") for name in ("along", "across", "printer"))
+    if printer:
+        yield f"for {printer}"
+    if (along or "100", across or "100") != ("100", "100"):
+        yield f"each 100 drawn {along or '100'} along and {across or '100'} across the paper"
+    yield from (f"{name} {said}" for name, said in sorted(asked.items()))
 
 
 def printed_with(code: str, person: Person) -> list[PrintedSheet]:

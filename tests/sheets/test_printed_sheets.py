@@ -413,3 +413,23 @@ def test_facts_are_kept_whole_and_small(row: Build) -> None:
     kept = packed(facts)
     assert unpacked(kept) == facts
     assert len(kept) < 20_000
+
+
+@pytest.mark.parametrize(
+    ("query", "chosen"),
+    [
+        ("component=P11&face=top&mirror=1", "True-size template of P11 (top face, mirrored), TW-31"),
+        ("component=P11&along=100&across=100", "True-size template of P11, TW-31"),
+        (
+            "component=P11&face=bottom&printer=our+laser&along=100.604&across=99.8",
+            "True-size template of P11 (bottom face, for our laser, "
+            "each 100 drawn 100.604 along and 99.8 across the paper), TW-31",
+        ),
+    ],
+)
+def test_the_page_of_a_template_says_in_words_what_it_was_printed_for(
+    client: Client, row: Build, demonstration: Person, query: str, chosen: str
+) -> None:
+    client.force_login(demonstration)
+    sheet = printed(client, "template", query)
+    assert chosen in words(client, f"/paper/{sheet.code}/")
