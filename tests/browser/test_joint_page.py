@@ -40,7 +40,7 @@ def test_the_first_evening_an_error_is_seen_mended_and_undone(
     expect(drawing).to_contain_text("The screw bottoms")
     expect(page.locator(".finding", has_text=TOO_LONG)).to_be_visible()
     page.get_by_role("button", name="Use 1 3/4 in").click()
-    expect(page.get_by_role("status")).to_contain_text("This change: 1 mended, 0 new.")
+    expect(page.locator(".messages")).to_contain_text("This change: 1 mended, 0 new.")
     expect(page.locator(".finding", has_text=TOO_LONG)).to_have_count(0)
     assert fastener() == "5/16 BSF x 1 3/4 hex set screw steel zinc plated"
     page.get_by_role("button", name="Undo", exact=True).click()
@@ -69,7 +69,7 @@ def test_the_plate_and_the_rail_a_thinner_screw_is_tried_and_taken(
     expect(changes).to_contain_text("pilot 1.9, 22.5 deep")
     assert fastener("F01", "B4") == "No. 10 x 1 csk brass"
     page.get_by_role("button", name="Take it").click()
-    expect(page.get_by_role("status")).to_contain_text("F01: the fastener is now No. 5 x 1 csk brass")
+    expect(page.locator(".messages")).to_contain_text("F01: the fastener is now No. 5 x 1 csk brass")
     assert fastener("F01", "B4") == "No. 5 x 1 csk brass"
 
 
@@ -106,14 +106,14 @@ def test_two_tabs_and_the_back_button(
         tab.goto(address)
     page.get_by_label("Fastener", exact=True).fill("5/16 BSF x 1 3/4 in hex set screw steel")
     page.keyboard.press("Enter")
-    expect(page.get_by_role("status")).to_contain_text("1 mended")
+    expect(page.locator(".messages")).to_contain_text("1 mended")
     other.get_by_label("Fastener", exact=True).fill("5/16 BSF x 1 1/2 in hex set screw steel")
     other.keyboard.press("Enter")
     expect(other.locator(".conflict")).to_contain_text("5/16 BSF x 1 3/4 in hex set screw steel")
     expect(other.get_by_label("Your Fastener")).to_have_value("5/16 BSF x 1 1/2 in hex set screw steel")
     assert fastener() == "5/16 BSF x 1 3/4 in hex set screw steel"
     other.get_by_role("button", name="Save mine").click()
-    expect(other.get_by_role("status").first).to_contain_text("F03: the fastener is now 5/16 BSF x 1 1/2")
+    expect(other.locator(".messages").first).to_contain_text("F03: the fastener is now 5/16 BSF x 1 1/2")
     assert fastener() == "5/16 BSF x 1 1/2 in hex set screw steel"
     other.context.close()
     # The page as it was before the save, brought back: what it says was changed since is not overwritten.
@@ -141,7 +141,7 @@ def test_a_line_that_was_not_sent_comes_back_as_a_draft_and_goes_once_it_is_save
     page.goto(address)
     expect(page.get_by_label("Fastener", exact=True)).to_have_value("5/16 BSF x 1 3/4 in hex set screw steel")
     page.get_by_role("button", name="Save the fastener").click()
-    expect(page.get_by_role("status").first).to_contain_text("F03: the fastener is now")
+    expect(page.locator(".messages").first).to_contain_text("F03: the fastener is now")
     page.goto(address)
     expect(page.locator(".strip.draft")).to_have_count(0)
 

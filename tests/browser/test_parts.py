@@ -103,7 +103,7 @@ def test_holes_are_typed_from_the_datum_and_drawn_at_once(
     expect(page.locator("#holes [data-row]")).to_have_count(4)
     expect(page.locator("#entry-holes-new")).to_be_focused()
     expect(
-        page.get_by_role("img", name="P01 plate, top face seen from outside, scale 1:1, 4 holes")
+        page.get_by_role("group", name="P01 plate, top face seen from outside, scale 1:1, 4 holes")
     ).to_be_visible()
     page.get_by_role("link", name="Change hole h2").click()
     line = page.get_by_label("Change hole h2")
