@@ -69,7 +69,8 @@ def test_an_arm_is_drawn_at_rest_and_at_both_ends_of_its_turn(narrow):
     pillar = [ring for ring in around if all(9.9 < math.dist(p, (50, 86.6025)) < 14.2 for p in ring)]
     assert len(pillar) == 1
     words = [e.text for e in ElementTree.fromstring(svg).iter(f"{SVG}text")]
-    assert "55 deg" in words
+    assert "55°" in words
+    assert {"P02", "P03"} <= set(words)  # the arm and the pillar are named where they are drawn
 
 
 def test_a_slide_is_drawn_along_its_way():

@@ -27,6 +27,7 @@ NEAR_MM = 5.0
 """What stands still is drawn where it comes so near to the room that the moving parts take."""
 MOST_NEIGHBOURS = 40
 MOST_PIECES = 400
+MOST_NAMED = 12
 TOLD = frozenset({"swept-clearance", "fastener-in-the-sweep"})
 """The rules that speak of a moving part's way."""
 
@@ -162,6 +163,7 @@ def _drawn(
         sketch.shape(rings, "hidden")
     sketch.shape(rest, "outline", fill=STEEL)
     _dimension(sketch, sweep, rest)
+    _marks(sketch, mover, own, still, bounds)
     for finding in findings[:3]:
         sketch.below(finding.says, ink="finding")
     says = " ".join(_words(mover, own, still, findings))
@@ -201,7 +203,7 @@ def _dimension(sketch: Sketch, sweep: Sweep, rest: Sequence[Sequence[Point]]) ->
         first, radius = math.atan2(far[1], far[0]), 0.8 * math.hypot(*far)
         if radius > 0:
             ends = (math.radians(sweep.least), math.radians(sweep.most))
-            arc_dimension(sketch, radius, first + ends[0], first + ends[1], f"{travel} deg")
+            arc_dimension(sketch, radius, first + ends[0], first + ends[1], f"{travel}°")
         return
     if abs(sweep.way[2]) > 0.9:
         top = max(y for _, y in points)
@@ -209,6 +211,27 @@ def _dimension(sketch: Sketch, sweep: Sweep, rest: Sequence[Sequence[Point]]) ->
     else:
         lead = max(x for x, _ in points)
         sketch.across((lead + sweep.least, far[1]), (lead + sweep.most, far[1]), f"{travel} mm", 3.0)
+
+
+def _marks(
+    sketch: Sketch,
+    mover: Mover,
+    own: Sequence[Thing],
+    still: Sequence[Thing],
+    bounds: tuple[float, float, float, float],
+) -> None:
+    """Name what moves and what it moves among, as many as can be told apart."""
+    sight, origin = sight_of(mover.sweep), mover.sweep.point
+    found: list[tuple[float, str, Point]] = []
+    for thing in (*own, *still)[:MOST_NAMED]:
+        rings = [seen_outline(piece, sight, origin) for piece in thing.pieces[:MOST_PIECES]]
+        points = [point for ring in rings for point in _within(ring, bounds)]
+        if points:
+            left, low, right, high = _bounds(points)
+            middle = ((left + right) / 2, (low + high) / 2)
+            found.append((math.hypot(right - left, high - low), thing.copy, middle))
+    for _, copy, middle in sorted(found):  # the smallest first: a large part can be named anywhere
+        sketch.note(middle, copy)
 
 
 def _words(
