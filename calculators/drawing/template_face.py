@@ -188,13 +188,13 @@ def hole_words(one: HoleShape) -> tuple[str, ...]:
     Returns:
         Its lines, the first with its number.
 
-    Source: this project; THRU and the words for a countersink as the trade writes them (common practice).
+    Source: this project; the words for a countersink as the trade writes them (common practice).
 
     Example:
         >>> hole_words(HoleShape(3, 0, 0, 4.2, thread="M5", depth_mm=12))
         ('3  M5', 'drill Ø4.2, 12 deep')
     """
-    deep = "THRU" if one.depth_mm is None else f"{_mm(one.depth_mm)} deep"
+    deep = "through" if one.depth_mm is None else f"{_mm(one.depth_mm)} deep"
     lines: list[str] = []
     if one.slot_length_mm > one.diameter_mm:
         lines = [f"{one.number}  slot {_mm(one.diameter_mm)} × {_mm(one.slot_length_mm)}", deep]
@@ -225,7 +225,7 @@ def _pocket_label(one: PocketShape, tile: Tile, pen: Pen) -> Label:
     """Words in the middle of what the page shows of a recess."""
     x0, x1 = max(one.u_mm, tile.cell[0]), min(one.u_mm + one.length_mm, tile.cell[2])
     y0, y1 = max(one.v_mm, tile.cell[1]), min(one.v_mm + one.width_mm, tile.cell[3])
-    deep = "THRU" if one.depth_mm is None else f"{_mm(one.depth_mm)} deep"
+    deep = "through" if one.depth_mm is None else f"{_mm(one.depth_mm)} deep"
     size = f"{_mm(one.length_mm)} × {_mm(one.width_mm)}"
     choices = ((f"{one.key}  {size}", deep), (f"{one.key}  {deep}",), (one.key,))
     return Label(pen.at((x0 + x1) / 2, (y0 + y1) / 2), 0.0, choices)
