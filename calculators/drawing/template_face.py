@@ -193,19 +193,22 @@ def hole_words(one: HoleShape) -> tuple[str, ...]:
     Example:
         >>> hole_words(HoleShape(3, 0, 0, 4.2, thread="M5", depth_mm=12))
         ('3  M5', 'drill Ø4.2, 12 deep')
+        >>> hole_words(HoleShape(4, 0, 0, 2.1, kind="pilot", depth_mm=15.5))
+        ('4  pilot Ø2.1 × 15.5 deep',)
     """
     deep = "through" if one.depth_mm is None else f"{_mm(one.depth_mm)} deep"
+    by = "" if one.depth_mm is None else "× "
     lines: list[str] = []
     if one.slot_length_mm > one.diameter_mm:
         lines = [f"{one.number}  slot {_mm(one.diameter_mm)} × {_mm(one.slot_length_mm)}", deep]
     elif one.thread and one.kind == "insert":
-        lines = [f"{one.number}  Ø{_mm(one.diameter_mm)} {deep}", f"insert {one.thread}"]
+        lines = [f"{one.number}  Ø{_mm(one.diameter_mm)} {by}{deep}", f"insert {one.thread}"]
     elif one.thread:
         thread = f" × {_mm(one.thread_depth_mm)} deep" if one.thread_depth_mm else ""
         lines = [f"{one.number}  {one.thread}{thread}", f"drill Ø{_mm(one.diameter_mm)}, {deep}"]
     else:
         kind = f"{one.kind} " if one.kind in ("pilot", "reamed") else ""
-        lines = [f"{one.number}  {kind}Ø{_mm(one.diameter_mm)} {deep}"]
+        lines = [f"{one.number}  {kind}Ø{_mm(one.diameter_mm)} {by}{deep}"]
     if one.countersink_diameter_mm:
         lines.append(f"csk Ø{_mm(one.countersink_diameter_mm)}, {_mm(one.countersink_angle_deg)}°")
     if one.counterbore_diameter_mm:
