@@ -127,13 +127,29 @@ def _rule(x: float, y: float, wide: float) -> str:
     return f'<path d="M{number(x)} {number(y)}h{number(wide)}" stroke="{RULE}" stroke-width="0.25"/>'
 
 
-def _corners_told(one: Solid, write: Write) -> str:
-    """A block with rounded corners in words, or that its outline is free."""
+def corners_told(one: Solid, write: Write) -> str:
+    """Say which radius the corners of a block have.
+
+    Args:
+        one: the solid.
+        write: how a length is written.
+
+    Returns:
+        The words; nothing where its corners are sharp or its outline is another one.
+
+    Source: this project.
+
+    Example:
+        >>> from calculators.drawing.section_words import plain_mm
+        >>> from calculators.geometry.outlines import rectangle
+        >>> corners_told(Solid("block", 40, 20, 5, outline=rectangle(0, 0, 40, 20, 3)), plain_mm)
+        'corners R3'
+    """
     ends = {(x, y) for x in (0.0, one.length) for y in (0.0, one.width)}
     radii = {round(arc.radius, 4) for arc in (arc_of(*piece) for piece in pieces(one.outline)) if arc}
     if set(placed_corners(one)) == ends and len(radii) == 1:
-        return f", corners R{write(radii.pop())}"
-    return ", with an outline of its own"
+        return f"corners R{write(radii.pop())}"
+    return ""
 
 
 def description_of(part: PartShape, views: Sequence[View], projection: str, write: Write) -> str:
@@ -156,7 +172,8 @@ def description_of(part: PartShape, views: Sequence[View], projection: str, writ
         sizes = f"ø{write(one.diameter)} by {write(one.length)} long{bore}"
     else:
         sizes = f"{write(one.length)} by {write(one.width)} by {write(one.thickness)}"
-        sizes += _corners_told(one, write) if one.outline else ""
+        corners = corners_told(one, write) or ("with an outline of its own" if one.outline else "")
+        sizes += f", {corners}" if corners else ""
     says = [f"{part.material + ', ' if part.material else ''}{sizes}."]
     told = [f"{view.face} as a section" if view.cut else view.face for view in views]
     says.append(f"Views in {projection} angle projection: {', '.join(told)}.")

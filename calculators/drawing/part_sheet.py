@@ -10,7 +10,7 @@ from calculators.drawing.part_dimensions import LETTER_MM, PITCH, Dimensions, di
 from calculators.drawing.part_numbers import write_numbers
 from calculators.drawing.part_red import draw_red
 from calculators.drawing.part_room import Room
-from calculators.drawing.part_rows import HoleRow, description_of, hole_rows, table_of
+from calculators.drawing.part_rows import HoleRow, corners_told, description_of, hole_rows, table_of
 from calculators.drawing.part_shape import PartShape
 from calculators.drawing.part_strokes import draw_view
 from calculators.drawing.part_symbol import projection_symbol
@@ -310,6 +310,9 @@ def _foot(
     hand = [hole.number for face in part.faces for hole in face.holes if hole.mirrored]
     if hand:
         words.append(f"Not drawn: {len(hand)} holes of other-hand copies; the table has them.")
+    corners = corners_told(part.solid, write)
+    if corners and not any(cell.dimensions.called for cell in layout.cells):
+        words.append(f"C{corners[1:]}.")
     if part.folds:
         words.append("Drawn flat, with its fold lines.")
     if is_narrow and len(layout.cells) > 1:

@@ -339,3 +339,8 @@ def test_rounded_corners_are_said_as_such_and_a_free_outline_as_one() -> None:
     free = replace(plain, solid=replace(plain.solid, outline=(Vertex(0, 0), Vertex(L, 0), Vertex(0, W))))
     assert draw_part(rounded).description.startswith("brass, 120 by 60 by 20, corners R3. ")
     assert draw_part(free).description.startswith("brass, 120 by 60 by 20, with an outline of its own. ")
+    narrow = [word.says for word in words_of(draw_part(rounded, paper=(72.0, 280.0)).svg)]
+    assert "Corners R3." in " ".join(narrow)  # there is no room there for words on leaders
+    assert "Corners" not in " ".join(
+        word.says for word in words_of(draw_part(plain, paper=(72.0, 280.0)).svg)
+    )
