@@ -366,11 +366,14 @@ def test_an_edge_sharper_than_its_bed_is_needed_to_roll():
 
 
 def test_the_pictures_say_their_numbers_in_words():
-    lever, curve = pictures_of(PIVOT, PIVOT.example, answer(PIVOT, PIVOT.example))
+    lever, *turned, curve = pictures_of(PIVOT, PIVOT.example, answer(PIVOT, PIVOT.example))
     assert "The lever rests at 4.11 deg from where it is drawn." in lever.svg
     assert "Anticlockwise it goes to 15 deg: the high stop." in lever.narrow
     assert "Spring 1 is 67.25 mm long and pulls 3.09 N." in lever.svg
     assert "the moment is nought: stable at 4.11 deg." in curve.svg
+    where = ("at rest", "at the clockwise end", "at the anticlockwise end")
+    for picture, place in zip(turned, where, strict=True):
+        assert f"<title>Lever, {place}, to scale</title>" in picture.svg
     (edge,) = pictures_of(KNIFE_EDGE, KNIFE_EDGE.example, answer(KNIFE_EDGE, KNIFE_EDGE.example))
     assert "A flank lies on the V at -15 and 15 deg." in edge.svg
     assert "Stop clockwise at -6.09 deg." in edge.narrow

@@ -162,7 +162,11 @@ def check(form: Form, sent: dict[str, list[Any]], answer: Any, honest: bool) -> 
         typed = {
             each.name: each for each in form.fields if each.kind in ("text", "textarea", "search", "number")
         }
-        for name in typed:
+        # What is tied to a size of the build holds that size, whatever was typed there.
+        tied = {
+            name.removeprefix("tie-") for name in typed if name.startswith("tie-") and any(sent.get(name, []))
+        }
+        for name in typed.keys() - tied:
             for value in sent.get(name, []):
                 for line in str(value).splitlines():
                     tidy = _NOTHING.sub("", line).strip()

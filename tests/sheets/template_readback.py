@@ -168,6 +168,6 @@ def laid_together(pages: list[PageRead]) -> dict[str, Point]:
 
 
 def _beside(name: str, side: str) -> str:
-    row, column = name[0], int(name[1:])
+    column, row = int(name[:-1]), name[-1]
     across, down = _STEP[side]
-    return f"{chr(ord(row) + down)}{column + across}"
+    return f"{column + across}{chr(ord(row) + down)}"

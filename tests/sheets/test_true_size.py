@@ -162,7 +162,7 @@ def test_a_mirrored_template_says_so_and_no_other_does(case: tuple) -> None:
 def test_a_board_of_three_columns_and_four_rows_has_a_page_for_each(case: tuple) -> None:
     face, _, _, pages = case
     if Vertex(500.0, 850.0) in face.outline:
-        assert [one.name for one in pages] == [f"{row}{column}" for row in "ABCD" for column in (1, 2, 3)]
+        assert [one.name for one in pages] == [f"{column}{row}" for row in "ABCD" for column in (1, 2, 3)]
     else:
         assert len(pages) < 12
 
