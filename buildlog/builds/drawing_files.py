@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Literal, cast
 
 from buildlog.builds.router_form import set_up_asked
-from calculators.drawing.drilling_moves import drilling_moves
+from calculators.drawing.drilling_moves import SetUp, drilling_moves
 from calculators.drawing.dxf_out import dxf_of
 from calculators.drawing.face_picture import face_picture
 from calculators.drawing.face_shape import FaceShape
@@ -18,6 +18,7 @@ from calculators.planning.drawn.part_drawings import part_drawing
 from calculators.planning.model import Component
 from calculators.planning.schedules import hole_schedule, schedule_csv
 from calculators.planning.schedules.holes import FACE_ORDER, HoleLine
+from calculators.planning.tree import copy_name, split_copy, total_quantity
 from calculators.planning.worked import WorkedBuild
 from calculators.quantities.errors import InputError
 from calculators.quantities.marks import quoted
@@ -100,9 +101,21 @@ def flat_face(worked: WorkedBuild, mark: str, face: str = "") -> FaceShape:
     return flat[0]
 
 
+def set_up_for(worked: WorkedBuild, mark: str, asked: Mapping[str, str]) -> SetUp:
+    """A router's set-up for a part; InputError for one that cannot be, or a copy that there is not."""
+    set_up = set_up_asked(asked, worked.build.unit)
+    total = total_quantity(worked.build)[mark]
+    number = split_copy(set_up.copy)[1] or 1
+    if set_up.copy and not (number <= total and set_up.copy == copy_name(mark, number, total)):
+        first, last = copy_name(mark, 1, total), copy_name(mark, total, total)
+        there = f"its copies are {first} to {last}" if total > 1 else "there is one of it"
+        raise InputError.of(f"{quoted(set_up.copy)} is no copy of {mark}; {there}.", field="copy")
+    return set_up
+
+
 def _moves(worked: WorkedBuild, wanted: Wanted) -> bytes:
     shape = flat_face(worked, wanted.mark, wanted.face)
-    set_up = set_up_asked(wanted.set_up, worked.build.unit)
+    set_up = set_up_for(worked, wanted.mark, wanted.set_up)
     return iso_code(drilling_moves(shape, set_up)).encode("ascii")
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from buildlog.builds.drawing_files import flat_face
+from buildlog.builds.drawing_files import flat_face, set_up_for
 from buildlog.builds.drawings import holes_of, plan_of
 from buildlog.builds.router_form import OPTIONS as ROUTER_OPTIONS
 from buildlog.builds.router_form import set_up_asked
@@ -25,13 +25,14 @@ def moves_content(worked: WorkedBuild, component: str, asked: Mapping[str, str])
     """
     set_up, face = set_up_asked(asked, worked.build.unit), asked.get("face", "")
     if component:
+        set_up = set_up_for(worked, component, asked)
         return {"faces": [_face(worked, component, face, set_up)], "cautions": CAUTIONS, "set_up": set_up}
     faces, left_out = [], []
     for part in parts_to_cut(worked.build):
         if not any(hole.part == part.mark for hole in worked.holes):
             continue
         try:
-            faces.append(_face(worked, part.mark, face, set_up))
+            faces.append(_face(worked, part.mark, face, set_up_for(worked, part.mark, asked)))
         except InputError as error:
             left_out.append(str(error))
     return {"faces": faces, "left_out": left_out, "cautions": CAUTIONS, "set_up": set_up}

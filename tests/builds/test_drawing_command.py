@@ -44,6 +44,10 @@ def test_a_part_is_written_as_svg(stand: Path, tmp_path: Path) -> None:
         (("--component", "P99", "-o", "p.dxf"), "There is no part 'P99'"),
         (("--component", "P10", "--face", "top", "-o", "p.dxf"), "P10 has no face 'top'; it has left, right, side."),
         (("--component", "P10", "--projection", "second", "-o", "p.svg"), "write first or third."),
+        (("--component", "P10", "--projection", "third", "-o", "p.dxf"), "--projection goes with a file that ends in .svg."),
+        (("--component", "P10", "--set", "safe=20", "-o", "p.svg"), "--set goes with a file that ends in .nc."),
+        (("--component", "P10", "--set", "copy=P99", "-o", "p.nc"), "'P99' is no copy of P10; there is one of it."),
+        (("--joint", "F01", "--set", "safe=20", "-o", "p.svg"), "--set goes with --component, not with --joint."),
     ],
 )  # fmt: skip
 def test_what_cannot_be_drawn_is_a_sentence_and_nothing_is_written(

@@ -52,6 +52,7 @@ class Command(SentenceCommand):
         if options["joint"]:
             return _section(options)
         writer = writer_for(options["output"])
+        _refuse_idle(options)
         wanted = Wanted(
             options["component"],
             options["face"].lower(),
@@ -65,14 +66,21 @@ class Command(SentenceCommand):
         return f"{options['output']}: {len(data):,} bytes", 0
 
 
+def _refuse_idle(options: dict[str, Any]) -> None:
+    """InputError for an option that a file of this ending would take no notice of."""
+    for name, option, ending in (("set_up", "--set", ".nc"), ("projection", "--projection", ".svg")):
+        if options[name] and not options["output"].lower().endswith(ending):
+            raise InputError.of(f"{option} goes with a file that ends in {ending}.", field=option)
+
+
 def _section(options: dict[str, Any]) -> tuple[str, int]:
     """Draw a joint's section."""
     if not options["output"].lower().endswith(".svg"):
         says = "The section of a joint is drawn as SVG: name a file that ends in .svg."
         raise InputError.of(says, field="-o", choices=(".svg",))
-    for option in ("face", "projection"):
-        if options[option]:
-            raise InputError.of(f"--{option} goes with --component, not with --joint.", field=f"--{option}")
+    for name, option in (("face", "--face"), ("projection", "--projection"), ("set_up", "--set")):
+        if options[name]:
+            raise InputError.of(f"{option} goes with --component, not with --joint.", field=option)
     worked = inspect_build(find_build(options["build"], options["workshop"]))
     data = section_of_joint(worked, options["joint"]).encode()
     write_file(options["output"], data)
