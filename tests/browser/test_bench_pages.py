@@ -44,8 +44,7 @@ ADDRESSES = (
 )
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-@pytest.mark.parametrize("width", [1280, 360])
+@pytest.mark.parametrize(("width", "scheme"), [(1280, "light"), (360, "dark")])
 def test_no_barriers_and_nothing_over_the_edge(
     width: int, scheme: str, page: Page, live_server: LiveServer
 ) -> None:
@@ -56,7 +55,7 @@ def test_no_barriers_and_nothing_over_the_edge(
     faults: dict[str, object] = {}
     for address in ADDRESSES:
         page.goto(live_server.url + address)
-        found = barriers(page, scheme)
+        found = barriers(page)
         if found:
             faults[address] = found
         assert page.evaluate("document.documentElement.scrollWidth") <= width, address

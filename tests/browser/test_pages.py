@@ -27,7 +27,7 @@ ADDRESSES = (
 )  # fmt: skip
 
 
-@pytest.mark.parametrize(("width", "scheme"), [(1280, "light"), (360, "light"), (360, "dark")])
+@pytest.mark.parametrize(("width", "scheme"), [(1280, "light"), (360, "dark")])
 @pytest.mark.parametrize("share", range(3))
 def test_no_barriers_and_nothing_over_the_edge(
     share: int, width: int, scheme: str, page: Page, live_server: LiveServer, demonstration: Person
@@ -41,7 +41,7 @@ def test_no_barriers_and_nothing_over_the_edge(
         answer = page.goto(live_server.url + address)
         assert answer is not None
         assert answer.status == 200, address
-        found = barriers(page, scheme)
+        found = barriers(page)
         if found:
             faults[address] = found
         assert page.evaluate("document.documentElement.scrollWidth") <= width, address
