@@ -65,7 +65,7 @@ GATES = (
             "-q",
             *_TWO,
             "-m",
-            "database and not browser",
+            "database and not browser and not shows",
             "--ignore=tests/bench",
             "tests",
         ),

@@ -141,6 +141,7 @@ def test_one_action_mends_and_says_what_it_did_and_one_undoes_it(
     assert plain_of(row()) == before
 
 
+@pytest.mark.shows
 def test_every_mend_that_is_offered_does_mend(client: Client, demonstration: Person) -> None:
     worked = worked_of(row())
     tried = 0

@@ -64,6 +64,7 @@ def fields(client: Client, mark: str = "P01") -> dict[str, Any]:
 
 
 @pytest.mark.parametrize("number", demonstration_numbers())
+@pytest.mark.shows
 def test_every_component_of_the_demonstration_shows_its_holes_as_numbered_and_saves_unchanged(
     number: str, client: Client, demonstration: Person
 ) -> None:

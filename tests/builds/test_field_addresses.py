@@ -27,7 +27,7 @@ from calculators.planning.buildfile.declaration import (
     STEP_RECORD,
 )
 
-pytestmark = pytest.mark.database
+pytestmark = [pytest.mark.database, pytest.mark.shows]
 BUILD = "/workshops/thornbank-workshop/builds/TW-31/"
 
 PATHS = (

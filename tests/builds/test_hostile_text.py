@@ -22,7 +22,7 @@ from buildlog.workshops.models import Person, Workshop
 from calculators.planning.files import read_build
 from calculators.quantities.errors import InputError
 
-pytestmark = pytest.mark.database
+pytestmark = [pytest.mark.database, pytest.mark.shows]
 
 HOSTILE = "=x\"'><svg onload=alert(1)></script></style></title></textarea><img src=http://evil.example/x>"
 NAME = "X<b onclick=alert(1)>"

@@ -242,6 +242,7 @@ def test_other_methods_and_strangers(client: Client, demonstration: Person) -> N
     assert client.get(f"{JOINTS}F03/").status_code == 404
 
 
+@pytest.mark.shows
 def test_a_joint_of_many_places_asks_the_database_no_more_often(
     client: Client, demonstration: Person
 ) -> None:

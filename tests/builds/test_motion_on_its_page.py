@@ -7,7 +7,7 @@ from django.test import Client
 
 from buildlog.workshops.models import Person
 
-pytestmark = pytest.mark.database
+pytestmark = [pytest.mark.database, pytest.mark.shows]
 
 PARTS = "/workshops/thornbank-workshop/builds/TW-31/parts"
 

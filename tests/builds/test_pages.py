@@ -84,6 +84,7 @@ def test_what_is_not_there_is_said_in_a_sentence(address: str, client: Client, d
     assert "There is no page at this address" in answer.content.decode()
 
 
+@pytest.mark.shows
 def test_sheets_come_as_pdf_on_either_paper(client: Client, demonstration: Person) -> None:
     for paper in ("", "?paper=letter", "?paper=nonsense", "?component=P01"):
         answer = client.get(f"{BUILDS}/TW-31/sheets/drilling.pdf{paper}")

@@ -21,7 +21,7 @@ from calculators.planning.model import Build as PlainBuild
 from calculators.planning.model import Component, Hole, Pose, Size
 from calculators.quantities import Length
 
-pytestmark = pytest.mark.database
+pytestmark = [pytest.mark.database, pytest.mark.shows]
 BUILD = "/workshops/thornbank-workshop/builds/TW-31/"
 SVG = "{http://www.w3.org/2000/svg}"
 

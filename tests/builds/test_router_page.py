@@ -16,7 +16,7 @@ from calculators.drawing.drilling_moves import SetUp
 from calculators.quantities.errors import InputError
 from tests.drawing.iso_6983 import run
 
-pytestmark = pytest.mark.database
+pytestmark = [pytest.mark.database, pytest.mark.shows]
 
 BUILD = "/workshops/thornbank-workshop/builds/TW-31"
 PAGE = f"{BUILD}/parts/P11/router/"

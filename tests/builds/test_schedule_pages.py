@@ -12,7 +12,7 @@ from buildlog.builds.lookup import demonstration_build
 from buildlog.workshops.models import Person
 from calculators.planning.schedules import cut_list
 
-pytestmark = pytest.mark.database
+pytestmark = [pytest.mark.database, pytest.mark.shows]
 
 BUILD = "/workshops/thornbank-workshop/builds/TW-31"
 

@@ -18,7 +18,7 @@ from calculators.planning.edits import find, mend, try_fastener
 from calculators.planning.lines import add_lines
 from calculators.quantities.errors import InputError
 
-pytestmark = [pytest.mark.database, pytest.mark.usefixtures("for_a_reason")]
+pytestmark = [pytest.mark.database, pytest.mark.shows, pytest.mark.usefixtures("for_a_reason")]
 JOINTS = "/workshops/thornbank-workshop/builds/TW-31/joints/"
 
 
