@@ -289,3 +289,30 @@ def test_facts_of_one_thing_keep_together_however_they_are_mixed() -> None:
     old = [Fact("P1", "a", "1"), Fact("P2", "a", "1"), Fact("P1", "b", "1", "hole 1", "k")]
     new = [Fact("P2", "a", "1"), Fact("P1", "b", "2", "hole 7", "k"), Fact("P1", "a", "1")]
     assert changes_between(old, new) == (FactChange("P1", "hole 1: b", "1", "2"),)
+
+
+@pytest.mark.parametrize("kind", ["part", "template", "drilling", "moves"])
+def test_a_part_as_it_was_made_is_told_on_every_sheet_that_draws_it(kind: str) -> None:
+    after = with_part("P10", lambda one: replace(one, made_size=Size(one.size.shape, length=mm(164))))
+    assert otherwise(kind, after, "P10") == [("P10", "length as made", "", "164 mm")]
+
+
+@pytest.mark.parametrize("kind", ["part", "template", "drilling", "moves"])
+def test_a_pocket_more_is_told_on_every_sheet_that_draws_it(kind: str) -> None:
+    pocket = Pocket("k9", "top", mm(30), mm(10), mm(20), mm(10), depth=mm(3))
+    after = with_part("P01", lambda one: replace(one, pockets=(*one.pockets, pocket)))
+    (change,) = otherwise(kind, after, "P01")
+    assert change[0] == "P01"
+    assert "pocket k9" in change[1]
+
+
+def test_the_order_on_a_stud_is_told_on_the_assembly_sheet_when_a_part_of_it_is_thicker() -> None:
+    """F03 goes through a washer, P01 and P11 into P10; P11 is let 6 mm into P01: 28 - 6 = 22, 20 - 6 = 14."""
+    after = with_part("P01", lambda one: replace(one, size=replace(one.size, thickness=mm(20))))
+    (told,) = otherwise("assembly", after)
+    assert told == (
+        "F03",
+        "from the head",
+        "5/16 repair washer, P01 22 mm, P11 6 mm, P10 165 mm",
+        "5/16 repair washer, P01 14 mm, P11 6 mm, P10 165 mm",
+    )

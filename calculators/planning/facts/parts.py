@@ -77,7 +77,7 @@ def size_facts(size: Size) -> list[tuple[str, str]]:
 
 
 def body_facts(part: Component) -> list[Fact]:
-    """Say what a part is: its revision, material and sizes, and its outline where it is no rectangle.
+    """Say what a part is: its revision, material, sizes (as made too), and an outline that is no rectangle.
 
     Args:
         part: the part.
@@ -99,6 +99,7 @@ def body_facts(part: Component) -> list[Fact]:
             ("revision", part.revision),
             ("material", part.material),
             *size_facts(part.size),
+            *((f"{what} as made", value) for what, value in size_facts(part.made_size or Size())),
             ("grain", {"flat": "flat-sawn", "quarter": "quarter-sawn"}.get(part.grain_cut, "")),
             ("corner radius", in_mm(part.corner_radius)),
             ("outline", " - ".join(map(_corner, part.outline))),

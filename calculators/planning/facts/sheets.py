@@ -142,6 +142,7 @@ def _drilling(facts: SheetFacts, component: str, _: Wanted) -> Iterable[Fact]:
         if component in ("", mark):
             yield from body_facts(facts.components[mark])
             yield from hole_facts(holes)
+            yield from cut_facts(facts.components[mark])
 
 
 def _cut(facts: SheetFacts, component: str, _: Wanted) -> Iterable[Fact]:
@@ -160,7 +161,17 @@ def _fasteners(facts: SheetFacts, component: str, _: Wanted) -> Iterable[Fact]:
 
 
 def _assembly(facts: SheetFacts, _component: str, _: Wanted) -> Iterable[Fact]:
-    return assembly_facts(assembly_list(facts.worked.build))
+    assembly = assembly_list(facts.worked.build)
+    yield from assembly_facts(assembly)
+    fitted = {joint.mark for step in assembly.steps for joint in step.joints}
+    drawn = [one for one in facts.worked.joints if one.joint.mark in fitted and _is_stacked(one)]
+    yield from (fact for fact in joint_facts(facts.worked, drawn) if fact.what == "from the head")
+
+
+def _is_stacked(one: WorkedJoint) -> bool:
+    """Whether the order of what is on a fastener is drawn beside its step."""
+    layers = sum(item.layer is not None for item in one.inputs.stack)
+    return bool(one.riders) or layers < len(one.inputs.stack) or layers > 2
 
 
 def _check(facts: SheetFacts, component: str, _: Wanted) -> Iterable[Fact]:
@@ -193,6 +204,7 @@ def _moves(facts: SheetFacts, component: str, wanted: Wanted) -> Iterable[Fact]:
         if mark in facts.components:
             yield from body_facts(facts.components[mark])
             yield from hole_facts(one for one in facts.holes.get(mark, ()) if face in ("", one.face))
+            yield from cut_facts(facts.components[mark], face)
 
 
 def _sections(facts: SheetFacts, component: str, _: Wanted) -> Iterable[Fact]:
