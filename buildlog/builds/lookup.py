@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os.path
+from functools import lru_cache
 from pathlib import Path
 
 from django.db import DatabaseError
@@ -27,8 +28,9 @@ def demonstration_numbers() -> tuple[str, ...]:
     return tuple(sorted(path.stem for path in DEMONSTRATION.glob("*.json")))
 
 
+@lru_cache(maxsize=8)
 def demonstration_build(number: str) -> plain.Build:
-    """Read one of the demonstration's build files."""
+    """Read one of the demonstration's build files, which do not change while we run."""
     return read_build((DEMONSTRATION / f"{number}.json").read_bytes())
 
 

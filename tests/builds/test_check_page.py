@@ -25,7 +25,7 @@ from calculators.planning.worked import WorkedBuild
 from tests.benchmarks.large import large_build
 from tests.benchmarks.yardstick import yardstick
 
-pytestmark = pytest.mark.database
+pytestmark = [pytest.mark.database, pytest.mark.shows]
 CHECK = "/workshops/thornbank-workshop/builds/TW-31/"
 HOSTILE = (
     "%00",
@@ -141,7 +141,6 @@ def test_one_action_mends_and_says_what_it_did_and_one_undoes_it(
     assert plain_of(row()) == before
 
 
-@pytest.mark.shows
 def test_every_mend_that_is_offered_does_mend(client: Client, demonstration: Person) -> None:
     worked = worked_of(row())
     tried = 0

@@ -23,7 +23,7 @@ from calculators.planning.model import Build as Plain
 from calculators.planning.model import Component
 from calculators.planning.schedules import hole_schedule
 
-pytestmark = pytest.mark.database
+pytestmark = [pytest.mark.database, pytest.mark.shows]
 
 BUILDS = "/workshops/thornbank-workshop/builds"
 PARTS = f"{BUILDS}/BOX/parts"
@@ -64,7 +64,6 @@ def fields(client: Client, mark: str = "P01") -> dict[str, Any]:
 
 
 @pytest.mark.parametrize("number", demonstration_numbers())
-@pytest.mark.shows
 def test_every_component_of_the_demonstration_shows_its_holes_as_numbered_and_saves_unchanged(
     number: str, client: Client, demonstration: Person
 ) -> None:

@@ -22,7 +22,7 @@ from calculators.planning.model import Component
 from tests.builds.sending import sent_of
 from tests.drawing.test_dxf_hostile import file_of, tags
 
-pytestmark = pytest.mark.database
+pytestmark = [pytest.mark.database, pytest.mark.shows]
 
 BUILD = "/workshops/thornbank-workshop/builds/TW-31"
 HERE = f"{BUILD}/parts/P11/exchange/"

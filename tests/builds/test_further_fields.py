@@ -21,7 +21,7 @@ from buildlog.workshops.models import Person, Workshop
 from calculators.planning import model as plain
 from calculators.quantities import Length, read_length
 
-pytestmark = pytest.mark.database
+pytestmark = [pytest.mark.database, pytest.mark.shows]
 HERE = "/workshops/thornbank-workshop/builds/TW-43/"
 
 

@@ -12,7 +12,7 @@ from buildlog.builds.queries import plain_of
 from buildlog.workshops.models import Membership, Person, Role, Workshop
 from calculators.planning.documents import read_context
 
-pytestmark = pytest.mark.database
+pytestmark = [pytest.mark.database, pytest.mark.shows]
 
 HABITS = "/workshops/thornbank-workshop/habits/"
 

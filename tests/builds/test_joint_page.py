@@ -22,7 +22,7 @@ from calculators.quantities import Length
 from calculators.quantities.errors import InputError
 from tests.builds.sending import sent_of
 
-pytestmark = [pytest.mark.database, pytest.mark.usefixtures("for_a_reason")]
+pytestmark = [pytest.mark.database, pytest.mark.shows, pytest.mark.usefixtures("for_a_reason")]
 BUILD = "/workshops/thornbank-workshop/builds/TW-31/"
 JOINTS = f"{BUILD}joints/"
 
@@ -242,7 +242,6 @@ def test_other_methods_and_strangers(client: Client, demonstration: Person) -> N
     assert client.get(f"{JOINTS}F03/").status_code == 404
 
 
-@pytest.mark.shows
 def test_a_joint_of_many_places_asks_the_database_no_more_often(
     client: Client, demonstration: Person
 ) -> None:

@@ -17,7 +17,7 @@ from calculators.planning.edits import find, put
 from calculators.quantities import Length
 from tests.builds.sending import sent_of
 
-pytestmark = [pytest.mark.database, pytest.mark.usefixtures("for_a_reason")]
+pytestmark = [pytest.mark.database, pytest.mark.shows, pytest.mark.usefixtures("for_a_reason")]
 BUILD = "/workshops/thornbank-workshop/builds/TW-31/"
 JOINTS = f"{BUILD}joints/"
 

@@ -18,7 +18,7 @@ from calculators.planning.edits import find, put
 from calculators.planning.edits.hole_moves import move_place, read_spot
 from calculators.planning.lines import add_lines
 
-pytestmark = pytest.mark.database
+pytestmark = [pytest.mark.database, pytest.mark.shows]
 BUILDS = "/workshops/thornbank-workshop/builds"
 BUILD = f"{BUILDS}/B4/"
 MOVE = f"{BUILD}holes/move/"

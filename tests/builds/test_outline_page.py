@@ -15,7 +15,7 @@ from calculators.planning.lines import add_lines, write_outline_line
 from calculators.planning.model import Build as Plain
 from calculators.planning.model import Component
 
-pytestmark = pytest.mark.database
+pytestmark = [pytest.mark.database, pytest.mark.shows]
 
 PART = "/workshops/thornbank-workshop/builds/BOX/parts/P01/"
 ROUND_END = "outline 0,0 to 60,0 arc 20 left to 60,40 to 0,40"
