@@ -131,6 +131,7 @@ def begin(walk: Walk, address: str) -> None:
     walk.press("Enter")
     expect(page.locator(".messages")).to_contain_text("Added P01 plate, P02 rail and P03 side.")
     walk.click(page.get_by_role("link", name="P02", exact=True).first)
+    page.wait_for_url("**/parts/P02/**")
     walk.fill(page.locator("#entry-poses-new"), LIE)
     walk.press("Enter")
     expect(page.locator(".messages")).to_contain_text("laid down")
@@ -138,6 +139,7 @@ def begin(walk: Walk, address: str) -> None:
     walk.press("Enter")
     expect(page.locator(".messages")).to_contain_text("1 pocket added")
     walk.click(page.locator("[data-zone=B]"))
+    page.wait_for_url("**/joints/")
     walk.fill(page.locator("[data-entry]").first, JOINTS)
     walk.press("Enter")
     expect(page.get_by_role("link", name="F02", exact=True).first).to_be_visible()
@@ -147,6 +149,7 @@ def place_the_screws(walk: Walk) -> None:
     """One of the four screws was typed; three are pressed on the drawing of the plate, one is dragged."""
     page = walk.page
     walk.click(page.get_by_role("link", name="F01", exact=True).first)
+    page.wait_for_url("**/joints/F01/**")
     walk.choose(page.get_by_label("Step").locator("visible=true").first, label="5 mm")
     walk.click(page.get_by_role("button", name="One more place").locator("visible=true"))
     for number, u in ((2, 70.0), (3, 130.0), (4, 180.0)):
@@ -179,7 +182,9 @@ def place_the_bolts(walk: Walk) -> None:
     """Two more bolts on the rail's front; the side has them mirrored, since it lies on the rail's back."""
     page = walk.page
     walk.click(page.locator("[data-zone=B]"))
+    page.wait_for_url("**/joints/")
     walk.click(page.get_by_role("link", name="F02", exact=True).first)
+    page.wait_for_url("**/joints/F02/**")
     walk.click(page.get_by_role("button", name="One more place").locator("visible=true"))
     for number, u in ((2, 200.0), (3, 350.0)):
         press_at(walk, u, 15.0, f"F02 place {number} added on P02 front at {u:g},15.")
@@ -209,7 +214,9 @@ def test_the_plate_and_the_rail(walk: Walk, live_server: LiveServer) -> None:
     try_a_thinner_screw(walk)
     place_the_bolts(walk)
     walk.click(page.get_by_role("link", name="P02", exact=True).first)
+    page.wait_for_url("**/parts/P02/**")
     walk.click(page.get_by_role("link", name="Template").first)
+    page.wait_for_url("**/template/**")
     printed = pages_of(walk, page.get_by_role("link", name=re.compile("^Print")).first)
     for each in printed:
         lengths = [length for _, length in each.rules.values()]
@@ -219,6 +226,7 @@ def test_the_plate_and_the_rail(walk: Walk, live_server: LiveServer) -> None:
     walk.fill(page.get_by_label("Across the paper"), "100")
     walk.fill(page.get_by_label("Printer", exact=True).first, "laser")
     walk.click(page.get_by_role("button", name="Keep the readings"))
+    expect(page.locator(".messages")).to_be_visible()
     again = pages_of(walk, page.get_by_role("link", name=re.compile("^Print")).first)
     for each in again:
         lying = each.width > each.height
