@@ -69,12 +69,21 @@ def at(page: Page, u: float, v: float) -> tuple[float, float]:
     return float(found[0]), float(found[1])
 
 
+def settled(page: Page, u: float, v: float) -> tuple[float, float]:
+    """Where a place of the drawing is on the screen, once what is above it has come to rest."""
+    plan(page).scroll_into_view_if_needed()
+    was, now = (-1.0, -1.0), at(page, u, v)
+    while was != now:
+        page.wait_for_timeout(200)
+        was, now = now, at(page, u, v)
+    return now
+
+
 def press_at(walk: Walk, u: float, v: float, says: str) -> None:
     """Click or tap a place of the drawing, and see what is said."""
     walk.done.append(f"press {u}, {v} on the drawing")
     walk.page.wait_for_load_state("networkidle")
-    plan(walk.page).scroll_into_view_if_needed()
-    point = at(walk.page, u, v)
+    point = settled(walk.page, u, v)
     if is_phone(walk.page):
         walk.page.touchscreen.tap(*point)
     else:
@@ -85,7 +94,7 @@ def press_at(walk: Walk, u: float, v: float, says: str) -> None:
 def drag(walk: Walk, start: tuple[float, float], end: tuple[float, float]) -> None:
     """Drag a hole: with the mouse at once, with a finger after a tap that picks it."""
     page = walk.page
-    plan(page).scroll_into_view_if_needed()
+    settled(page, *start)
     if not is_phone(page):
         walk.done.append(f"drag {start} to {end}")
         page.mouse.move(*at(page, *start))
