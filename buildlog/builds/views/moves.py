@@ -25,7 +25,6 @@ from calculators.planning import model as plain
 from calculators.planning.edits import find
 from calculators.planning.edits.hole_moves import (
     Follower,
-    Spot,
     add_place,
     hole_of,
     is_at,
@@ -37,6 +36,7 @@ from calculators.planning.edits.hole_moves import (
     read_spot,
 )
 from calculators.planning.lines.places import write_spot
+from calculators.planning.lines.spots import Spot
 from calculators.planning.tree import split_copy
 from calculators.quantities import Length
 from calculators.quantities.errors import InputError

@@ -18,6 +18,7 @@ from calculators.geometry.frames import face_frame
 from calculators.geometry.vectors import Vector, dot, subtract
 from calculators.planning.edits.records import find, put
 from calculators.planning.lines.places import write_spot
+from calculators.planning.lines.spots import Spot
 from calculators.planning.model import Build, Component, Face, Hole, Joint, Place, Unit
 from calculators.planning.placing import PlacedBuild, place_build
 from calculators.planning.resolving import resolve_joint
@@ -33,15 +34,6 @@ _FAR_MM = 1e5
 _EXACT_MM = 1e-5
 _SIXTY_FOURTH_MM = 25.4 / 64.0
 _DEGREES = re.compile(r"[-+]?[0-9]{1,3}(?:[.,][0-9]{1,6})?")
-
-
-@dataclass(frozen=True, slots=True)
-class Spot:
-    """A place on a face: u, and v, or on a round part's side the angle [deg]."""
-
-    u: Length
-    v: Length | None = None
-    angle_deg: Decimal | None = None
 
 
 @dataclass(frozen=True, slots=True)
